@@ -1,0 +1,254 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What `assess` returns: every number a screen, a sheet or a program shows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rfplan.model.findings import Finding, OpenPoint, Verdict
+from rfplan.model.plan import Plan
+from rfplan.model.record import ById
+from rfplan.model.rulebook import Strictness
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """A number between the least and the most it can be; `most` is infinite where unknown."""
+
+    least: float
+    nominal: float
+    most: float
+
+
+@dataclass(frozen=True, slots=True)
+class LengthTerms:
+    """What a cut length is made of."""
+
+    routed_m: float
+    drops_m: float
+    drip_loop_m: float
+    service_loops_m: float
+    retermination_m: float
+    rounding_m: float
+
+    @property
+    def finished_m(self) -> float:
+        """Length from plug plane to plug plane, with loops and re-termination allowance."""
+        return (
+            self.routed_m
+            + self.drops_m
+            + self.drip_loop_m
+            + self.service_loops_m
+            + self.retermination_m
+        )
+
+    @property
+    def cut_m(self) -> float:
+        """Length to cut from the reel."""
+        return self.finished_m + self.rounding_m
+
+
+@dataclass(frozen=True, slots=True)
+class CableRun:
+    """One assembly on its way: nodes, the terms of its length, and its electrical length."""
+
+    id: str
+    type: str
+    nodes: tuple[str, ...]
+    terms: LengthTerms | None
+    as_built_m: float | None
+    length_m: Extent
+    drop_estimated: bool
+    supports: int | None
+    bend: tuple[float, str] | None
+    mass_kg: float | None
+    unknown: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ChainItem:
+    """One element of a path, in order from the unit."""
+
+    kind: str
+    id: str | None
+    type: str
+    loss_db: float | None
+    basis: str | None
+    extrapolated: bool
+    source: str
+    source_class: str
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """The least or the most loss of a band, and where it occurs."""
+
+    loss_db: float | None
+    temperature_c: float
+    frequency_hz: float
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The loss a port accepts, with the datum of the limit."""
+
+    min_db: float | None
+    max_db: float | None
+    min_stated: str
+    max_stated: str
+    plugs_included: bool | None
+    datum: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class BandLoss:
+    """The loss of one path over one band, judged against its window."""
+
+    name: str
+    low_hz: float
+    high_hz: float
+    nominal_db: tuple[float | None, float | None, float | None]
+    min_corner: Corner
+    max_corner: Corner
+    rss_db: tuple[float | None, float | None]
+    judged_db: tuple[float | None, float | None]
+    window: Window
+    margin_to_min_db: float | None
+    margin_to_max_db: float | None
+    nominal_verdict: Verdict
+    verdict: Verdict
+    near: bool
+    bounded: bool
+    item_db: tuple[tuple[float | None, float | None, float | None], ...]
+    mismatch_db: tuple[float, float] | None
+    undecided_by: tuple[str, ...] = ()
+
+    @property
+    def mid_hz(self) -> float:
+        """The middle of the band."""
+        return (self.low_hz + self.high_hz) / 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class PathLoss:
+    """The worst band of a path, and the cable lengths the windows allow."""
+
+    verdict: Verdict
+    near: bool
+    governing_band: str | None
+    varying_cable: str | None
+    shortest_m: float | None
+    longest_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Transmit:
+    """Transmitter power at the antenna end of the line against its limits."""
+
+    unit_w: float
+    antenna_w: float | None
+    antenna_most_w: float | None
+    antenna_dbw: float | None
+    min_dbw: float | None
+    max_dbw: float | None
+    verdict: Verdict | None
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Receive:
+    """Receiver sensitivity referred to the antenna end of the line against its limits."""
+
+    name: str
+    least_dbm: float | None
+    most_dbm: float | None
+    min_dbm: float | None
+    max_dbm: float | None
+    verdict: Verdict | None
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One measurement beside its prediction."""
+
+    id: str
+    path: str
+    state: str
+    frequency_hz: float
+    loss_db: float
+    predicted_db: float | None
+    difference_db: float | None
+    allowed_db: float | None
+    in_window: Verdict
+    agreement: str | None
+    stale: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PathAssessment:
+    """Everything about one path."""
+
+    id: str
+    radio: str
+    unit: str
+    port: str
+    antenna: str
+    direction: str
+    chain: tuple[ChainItem, ...]
+    mated_pairs: int
+    cables: tuple[str, ...]
+    bands: tuple[BandLoss, ...]
+    loss: PathLoss
+    transmit: Transmit | None
+    receive: tuple[Receive, ...]
+    readings: tuple[Reading, ...]
+    findings: tuple[str, ...]
+    overall: Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class AntennaPlace:
+    """Where an antenna stands, as snapped to its surface."""
+
+    id: str
+    type: str
+    surface: str
+    point_m: tuple[float, float, float]
+    normal: tuple[float, float, float]
+    inside: bool
+    radius_m: float
+    zones: tuple[str, ...]
+    overall: Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class SpacingFact:
+    """The distance of one pair of antennas and the rule that speaks for it."""
+
+    a: str
+    b: str
+    centre_m: float
+    edge_m: float | None
+    skin_m: float | None
+    need_m: float | None
+    datum: str | None
+    margin_m: float | None
+    strictness: Strictness | None
+    rule: str | None
+    verdict: Verdict | None
+
+
+@dataclass(frozen=True, slots=True)
+class Assessment:
+    """The verdict of one plan in one state, and every fact behind it."""
+
+    plan: Plan
+    verdict: Verdict
+    paths: tuple[PathAssessment, ...]
+    cables: ById[CableRun]
+    antennas: tuple[AntennaPlace, ...]
+    spacing: tuple[SpacingFact, ...]
+    findings: tuple[Finding, ...]
+    open_points: tuple[OpenPoint, ...]

@@ -1,0 +1,332 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The plan: equipment, antennas, cables and paths in three states, with readings and waivers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Literal
+
+from rfplan.model.airframe import Airframe
+from rfplan.model.record import RECORD, ById, Flag, Number, Text
+from rfplan.model.rulebook import Spacing, Strictness
+from rfplan.model.source import Source
+from rfplan.units import (
+    Age,
+    ButtRange,
+    Current,
+    Date,
+    Diameters,
+    Frequency,
+    FrequencyRange,
+    Length,
+    LengthOrMissing,
+    LengthRange,
+    LevelRange,
+    Loss,
+    LossRange,
+    Mass,
+    PlaceText,
+    PowerRange,
+    Range,
+    Temperature,
+    TemperatureRange,
+    VoltageRange,
+)
+
+
+class State(StrEnum):
+    """The three truths one plan tells."""
+
+    FOUND = "found"
+    DESIGN = "design"
+    BUILT = "built"
+
+
+class StackUp(StrEnum):
+    """How tolerances add up in the verdict."""
+
+    WORST_CASE = "worst_case"
+    RSS = "rss"
+    NOMINAL = "nominal"
+
+
+@dataclass(frozen=True, slots=True)
+class Policy:
+    """The shop's choices; the defaults are common practice, no source."""
+
+    __pydantic_config__ = RECORD
+
+    near_db: Loss = 0.5
+    temperature_c: TemperatureRange = field(default_factory=lambda: Range(-55.0, 70.0))
+    stack: StackUp = StackUp.WORST_CASE
+    agree_db: Loss = 0.5
+    agreement: Strictness = Strictness.ADVICE
+    bend_od: Diameters = 10.0
+    model: Literal["conductor", "k1_only"] = "conductor"
+    tolerance_m: Length = 0.0
+    cut_step_m: Length = 0.0
+    strip_m: Length = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Who prepared, checked or released."""
+
+    __pydantic_config__ = RECORD
+
+    name: Text
+    role: Text | None = None
+    stamp: Text | None = None
+    date: Date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """The working revision."""
+
+    __pydantic_config__ = RECORD
+
+    letter: Text | None = None
+    status: Literal["draft", "released", "as built", "superseded"] | None = None
+    date: Date | None = None
+    serial: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Port:
+    """One antenna connection of a unit with the limits its document states."""
+
+    __pydantic_config__ = RECORD
+
+    radio: Text
+    plug: Text | None = None
+    loss_db: ById[LossRange] = field(default_factory=ById)
+    plugs: Literal["included", "at unit", "at antenna", "excluded"] | None = None
+    terminations: Literal["matched", "mismatched"] | None = None
+    limit_at: Literal["room", "range"] | None = None
+    band_hz: FrequencyRange | None = None
+    power_w: PowerRange | None = None
+    antenna_power_w: PowerRange | None = None
+    class_: Text | None = None
+    sensitivity_dbm: ById[LevelRange] = field(default_factory=ById)
+    feed_v: VoltageRange | None = None
+    current_a: Current | None = None
+    vswr: Number | None = None
+    mounting: Literal["outside skin"] | None = None
+    cable: Literal["free", "matched", "fixed"] | None = None
+    cable_type: Text | None = None
+    cable_length_m: Length | None = None
+    distance_m: Length | None = None
+    ground_plane_m: Length | None = None
+    unused: Flag = False
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A radio in the aircraft."""
+
+    __pydantic_config__ = RECORD
+
+    ports: ById[Port]
+    at: PlaceText | None = None
+    node: Text | None = None
+    title: Text | None = None
+    mass_kg: Mass | None = None
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Antenna:
+    """An antenna and its place; on the outer hull the water line follows from the skin."""
+
+    __pydantic_config__ = RECORD
+
+    type: Text
+    on: Text
+    at: PlaceText
+    ground_plane: Text | None = None
+    node: Text | None = None
+    title: Text | None = None
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class GroundPlane:
+    """Conducting foil or mesh laid behind a skin."""
+
+    __pydantic_config__ = RECORD
+
+    of: Text
+    on: Text
+    fs_m: LengthRange
+    bl_m: ButtRange
+    verified: Text | None = None
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """A cable assembly: made, cut and bought once, however many paths use it."""
+
+    __pydantic_config__ = RECORD
+
+    type: Text
+    plugs: tuple[Text, Text]
+    length_m: LengthOrMissing | None = None
+    via: tuple[Text, ...] = ()
+    avoid: tuple[Text, ...] = ()
+    loops_m: tuple[LengthOrMissing, LengthOrMissing] | None = None
+    drops_m: tuple[LengthOrMissing, LengthOrMissing] | None = None
+    drip_loop_m: LengthOrMissing | None = None
+    retermination_m: LengthOrMissing | None = None
+    tolerance_m: Length | None = None
+    group: Text | None = None
+    age_yr: Age | None = None
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """An inline part at a node; `ports` says what is done with each unused port."""
+
+    __pydantic_config__ = RECORD
+
+    type: Text
+    at: Text | None = None
+    ports: ById[Literal["terminated", "open"]] = field(default_factory=ById)
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """One signal path: unit.port, what the signal goes through, the antenna."""
+
+    __pydantic_config__ = RECORD
+
+    chain: tuple[Text, ...]
+    redundant: Text | None = None
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Assemblies that must match each other."""
+
+    __pydantic_config__ = RECORD
+
+    loss_db: Loss | None = None
+    length_m: Length | None = None
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """A reading of one path at one frequency; it never changes a prediction."""
+
+    __pydantic_config__ = RECORD
+
+    path: Text
+    loss_db: Loss
+    at_hz: Frequency
+    state: State = State.BUILT
+    temperature_c: Temperature | None = None
+    uncertainty_db: Loss | None = None
+    with_: Text | None = None
+    who: Text | None = None
+    date: Date | None = None
+    bound: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FindingRef:
+    """The finding that a waiver speaks of: rule and objects."""
+
+    __pydantic_config__ = RECORD
+
+    rule: Text
+    of: tuple[Text, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """The values at which a finding was accepted; the tool writes them."""
+
+    __pydantic_config__ = RECORD
+
+    have: Text
+    need: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Waiver:
+    """A finding accepted by name and with a reason, bound to the values of that day."""
+
+    __pydantic_config__ = RECORD
+
+    finding: FindingRef
+    reason: Text
+    who: Text
+    state: State = State.DESIGN
+    role: Text | None = None
+    date: Date | None = None
+    accepted: Accepted | None = None
+    approved_data: Text | None = None
+    bound: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Installation:
+    """Everything fitted in one state."""
+
+    __pydantic_config__ = RECORD
+
+    units: ById[Unit] = field(default_factory=ById)
+    antennas: ById[Antenna] = field(default_factory=ById)
+    ground_planes: ById[GroundPlane] = field(default_factory=ById)
+    cables: ById[Assembly] = field(default_factory=ById)
+    parts: ById[Part] = field(default_factory=ById)
+    paths: ById[Path] = field(default_factory=ById)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """One plan: all three states, and which of them, for which serial number, is looked at."""
+
+    id: str
+    title: str
+    airframe: Airframe
+    found: Installation
+    design: Installation
+    built: Installation
+    state: State = State.DESIGN
+    serial: str | None = None
+    revision: Revision = field(default_factory=Revision)
+    people: ById[Person] = field(default_factory=ById)
+    sources: ById[Source] = field(default_factory=ById)
+    policy: Policy = field(default_factory=Policy)
+    spacing: ById[Spacing] = field(default_factory=ById)
+    groups: ById[Group] = field(default_factory=ById)
+    measurements: ById[Measurement] = field(default_factory=ById)
+    waivers: ById[Waiver] = field(default_factory=ById)
+
+    @property
+    def installation(self) -> Installation:
+        """What is fitted in the state looked at."""
+        return {State.FOUND: self.found, State.DESIGN: self.design, State.BUILT: self.built}[
+            self.state
+        ]
+
+    @property
+    def variant(self) -> str | None:
+        """The airframe variant of the serial number, if exactly one names it."""
+        if self.serial is None or not self.serial.isdigit():
+            return None
+        number = int(self.serial)
+        ids = [
+            id
+            for id, variant in self.airframe.variants.items()
+            if any(first <= number <= last for first, last in variant.serials)
+        ]
+        return ids[0] if len(ids) == 1 else None
