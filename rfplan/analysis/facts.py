@@ -1,0 +1,108 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Everything rules and verdicts look at, computed once."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rfplan.analysis.loss_budget import BandBudget, ItemLoss, LossBook, band_budget, band_grids
+from rfplan.analysis.measured import PredictedReading, readings
+from rfplan.analysis.placement import Fitted, Scene, scene_of
+from rfplan.analysis.routing import End, Network, Site, cable_run, nearest_node, network
+from rfplan.analysis.signal_path import Chain, cable_ends, resolve
+from rfplan.model.assessment import CableRun
+from rfplan.model.catalog import Catalog
+from rfplan.model.plan import Installation, Plan
+from rfplan.model.record import ById
+from rfplan.model.rulebook import Rulebook
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """A plan with everything computed that verdicts need."""
+
+    plan: Plan
+    catalog: Catalog
+    rulebook: Rulebook
+    scene: Scene
+    site: Site
+    ends: dict[str, tuple[str, str]]
+    runs: ById[CableRun]
+    chains: ById[Chain]
+    budgets: ById[tuple[BandBudget, ...]]
+    book: LossBook
+    readings: ById[PredictedReading]
+
+    @property
+    def installation(self) -> Installation:
+        """What is fitted in the state looked at."""
+        return self.plan.installation
+
+    def loss_sources(self) -> dict[str, ItemLoss]:
+        """Return one loss item for each catalogue entry in use, the extrapolated one first."""
+        entries: dict[str, ItemLoss] = {}
+        for id, chain in sorted(self.chains.items()):
+            for budget in self.budgets[id]:
+                for element, item in zip(chain.elements, budget.items, strict=True):
+                    if element.type != "?" and (element.type not in entries or item.extrapolated):
+                        entries[element.type] = item
+        return entries
+
+    def paths_of(self, *objects: str) -> tuple[str, ...]:
+        """Return the paths that go through any of some units, ports, cables, parts or antennas."""
+        return tuple(
+            id
+            for id, path in sorted(self.installation.paths.items())
+            if id in objects
+            or any(
+                member in objects or member.partition(".")[0] in objects for member in path.chain
+            )
+        )
+
+
+def end_of(member: str, fitted: Installation, antennas: dict[str, Fitted], net: Network) -> End:
+    """Return where a cable ends at a unit, part or antenna, and its node: stated, else nearest."""
+    if member in antennas:
+        place, node = antennas[member].point_m, antennas[member].antenna.node
+        point = None if any(map(math.isnan, place)) else place
+    elif member in fitted.units:
+        unit = fitted.units[member]
+        at = unit.at
+        point = (at.fs_m, at.bl_m, at.wl_m or 0.0) if at else None
+        node = unit.node
+    else:
+        node = fitted.parts[member].at
+        point = net.points.get(node) if node else None
+    if node is None and point is not None:
+        node = nearest_node(net, point)
+    return End(point, node)
+
+
+def gather(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Facts:
+    """Return the facts of a plan: places, routes, chains, loss budgets."""
+    scene = scene_of(plan, catalog, rulebook)
+    fitted = plan.installation
+    net = network(plan.airframe, plan.variant)
+    site = Site(net, plan.policy, rulebook.limits.support_spacing_m)
+    ends = cable_ends(fitted)
+    located = {
+        member: end_of(member, fitted, scene.fitted, net)
+        for member in {member for pair in ends.values() for member in pair}
+    }
+    runs = ById(
+        (id, cable_run(id, fitted.cables[id], site, (located[a], located[b]), catalog))
+        for id, (a, b) in ends.items()
+    )
+    chains = ById(
+        (id, resolve(id, path, fitted, runs, catalog)) for id, path in fitted.paths.items()
+    )
+    book = LossBook(catalog, plan.policy)
+    budgets = ById((id, _budgets(chain, rulebook, book)) for id, chain in chains.items())
+    read = ById(readings(plan, chains, book))
+    return Facts(plan, catalog, rulebook, scene, site, ends, runs, chains, budgets, book, read)
+
+
+def _budgets(chain: Chain, rulebook: Rulebook, book: LossBook) -> tuple[BandBudget, ...]:
+    grids = band_grids(chain.port, rulebook.radios[chain.port.radio])
+    return tuple(band_budget(chain, grid, book) for grid in grids)

@@ -1,0 +1,328 @@
+# SPDX-License-Identifier: Apache-2.0
+"""How much does a path lose over a band: nominal, corners, RSS, element by element?"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from rfplan.analysis.cable_loss import (
+    MetreLoss,
+    PreparedCable,
+    at_temperature_db_per_m,
+    metre_loss,
+    prepare,
+    spread_ratio,
+)
+from rfplan.analysis.signal_path import Chain, Element
+from rfplan.model.catalog import Catalog, LossSet
+from rfplan.model.plan import Policy, Port
+from rfplan.model.rulebook import Radio
+from rfplan.model.source import UNSOURCED, Source
+from rfplan.physics.mismatch import mismatch_bounds_db
+
+Floats = NDArray[np.float64]
+
+POINTS = 21
+"""Frequencies of a band at which its corners are looked for, both edges among them."""
+
+
+@dataclass(frozen=True, slots=True)
+class BandGrid:
+    """A band of one path with its frequencies."""
+
+    name: str
+    frequency_hz: Floats
+
+    @property
+    def mid(self) -> int:
+        """The index of the middle of the band."""
+        return len(self.frequency_hz) // 2
+
+
+@dataclass(frozen=True, slots=True)
+class ItemLoss:
+    """The loss of one element over a band; scalars broadcast."""
+
+    nominal: Floats
+    least: Floats
+    most: Floats
+    least_20: Floats
+    most_20: Floats
+    basis: str | None
+    extrapolated: bool
+    source: Source
+    unknown_least: str | None = None
+    unknown_most: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BandBudget:
+    """Everything numerical about one path over one band; corners hold the datum of the limit."""
+
+    grid: BandGrid
+    items: tuple[ItemLoss, ...]
+    nominal: Floats
+    least: Floats
+    most: Floats
+    least_20: Floats
+    most_20: Floats
+    judged_nominal: Floats
+    rss: tuple[float, float]
+    rss_20: tuple[float, float]
+    mismatch_db: tuple[float, float] | None
+    most_if_small: float
+    least_if_large: float
+    unknown_least: tuple[str, ...]
+    unknown_most: tuple[str, ...]
+
+
+class LossBook:
+    """Metre losses of the cables of one assessment, each computed once per band."""
+
+    def __init__(self, catalog: Catalog, policy: Policy) -> None:
+        self._catalog, self._policy = catalog, policy
+        self._prepared: dict[str, PreparedCable] = {}
+        self._metre: dict[tuple[str, float, float], MetreLoss] = {}
+
+    def prepared(self, type: str) -> PreparedCable:
+        """Return a cable with its fits."""
+        if type not in self._prepared:
+            self._prepared[type] = prepare(self._catalog.cables[type])
+        return self._prepared[type]
+
+    def metre_loss(self, type: str, grid: BandGrid) -> MetreLoss:
+        """Return the loss per metre of a cable over a band."""
+        key = (type, float(grid.frequency_hz[0]), float(grid.frequency_hz[-1]))
+        if key not in self._metre:
+            self._metre[key] = metre_loss(self.prepared(type), grid.frequency_hz, self._policy)
+        return self._metre[key]
+
+    def at_temperature(self, chain: Chain, grid: BandGrid, temperature_c: float) -> Floats:
+        """Return the nominal loss of a chain over a band at one temperature."""
+        total = np.zeros_like(grid.frequency_hz)
+        for element in chain.elements:
+            if element.run is None or element.run.type == "?":
+                item = item_loss(element, grid, self)
+                total = total + item.nominal
+                continue
+            metre = self.metre_loss(element.run.type, grid)
+            warmed = at_temperature_db_per_m(metre.nominal, metre.unscaled, temperature_c)
+            total = total + warmed * element.run.length_m.nominal
+        return np.asarray(total)
+
+
+def band_grids(port: Port, radio: Radio) -> tuple[BandGrid, ...]:
+    """Return the bands of a port: its own where stated, else those of its radio."""
+    if port.band_hz is not None:
+        return (BandGrid("stated", _frequencies(*port.band_hz.known())),)
+    return tuple(
+        BandGrid(name, _frequencies(band.low_hz, band.high_hz))
+        for name, band in radio.bands.items()
+    )
+
+
+def _frequencies(low_hz: float, high_hz: float) -> Floats:
+    return np.linspace(low_hz, high_hz, POINTS) if high_hz > low_hz else np.array([low_hz])
+
+
+_ZERO = np.zeros(1)
+_UNKNOWN = np.array([math.nan])
+_UNBOUNDED = np.array([math.inf])
+
+
+def _set_loss(losses: LossSet, frequency_hz: Floats) -> Floats:
+    """Return an insertion loss over a band; NaN further than twice beyond its table."""
+    if losses.loss_db is not None:
+        return np.array([losses.loss_db])
+    at = np.array([point.frequency_hz for point in losses.points])
+    loss = np.array([point.loss_db for point in losses.points])
+    log = bool((loss > 0.0).all())
+    between = np.interp(np.log(frequency_hz), np.log(at), np.log(loss) if log else loss)
+    reached = (frequency_hz >= at[0] / 2.0) & (frequency_hz <= at[-1] * 2.0)
+    return np.where(reached, np.exp(between) if log else between, math.nan)
+
+
+def _beyond(losses: LossSet, frequency_hz: Floats) -> bool:
+    if not losses.points:
+        return False
+    low, high = losses.points[0].frequency_hz, losses.points[-1].frequency_hz
+    return bool(frequency_hz[0] < low or frequency_hz[-1] > high)
+
+
+def _anything(what: str) -> ItemLoss:
+    """The loss of something unknown: from nothing to no end."""
+    return ItemLoss(
+        _UNKNOWN, _ZERO, _UNBOUNDED, _ZERO, _UNBOUNDED, None, False, UNSOURCED, what, what
+    )
+
+
+def _inserted(element: Element, grid: BandGrid) -> ItemLoss:
+    """The loss of a pair or part: a maximum alone puts nothing into the least."""
+    sets, frequency = element.losses, grid.frequency_hz
+    name = next((n for n in ("nominal", "estimate", "maximum", "minimum") if n in sets), None)
+    if name is None:
+        return _anything("port.plug" if element.end == "unit" else f"{element.type}.loss")
+    chosen = sets[name]
+    source = element.sources.get(chosen.source or "", UNSOURCED)
+    nominal, spread = _toleranced(name, element, frequency)
+    least = _ZERO if name == "maximum" else np.maximum(nominal - spread, 0.0)
+    most = _UNBOUNDED if name == "minimum" else nominal + spread
+    if "minimum" in sets and name != "minimum":
+        known, spread = _toleranced("minimum", element, frequency)
+        least = np.where(np.isnan(known), least, np.fmin(nominal, known - spread))
+    if "maximum" in sets and name != "maximum":
+        known, spread = _toleranced("maximum", element, frequency)
+        most = np.where(np.isnan(known), most, np.fmax(nominal, known + spread))
+    least, most = np.nan_to_num(least), np.where(np.isnan(most), math.inf, most)
+    gap = f"{element.type}.loss" if np.isnan(nominal).any() else None
+    endless = gap or (f"{element.type}.loss" if np.isinf(most).any() else None)
+    beyond = _beyond(chosen, frequency)
+    return ItemLoss(nominal, least, most, least, most, name, beyond, source, gap, endless)
+
+
+def _toleranced(basis: str, element: Element, frequency_hz: Floats) -> tuple[Floats, Floats]:
+    """Return a loss set over a band with its tolerance: as stated, else as its source is worth."""
+    losses = element.losses[basis]
+    value = _set_loss(losses, frequency_hz)
+    if losses.tolerance_db is not None:
+        return value, np.array([losses.tolerance_db])
+    source = element.sources.get(losses.source or "", UNSOURCED)
+    return value, value * spread_ratio(basis, source)
+
+
+def _run_loss(element: Element, grid: BandGrid, book: LossBook) -> ItemLoss:
+    """The loss of a cable: metre loss times its electrical length, each at its own end."""
+    run = element.run
+    assert run is not None
+    length = run.length_m
+    if run.type == "?":
+        what = f"{run.id}.type"
+        return _anything(what)
+    metre = book.metre_loss(run.type, grid)
+    beyond = f"{run.type}.attenuation" if metre.out_of_reach else None
+    missing = f"{run.id}.{run.unknown[0]}" if run.unknown else beyond
+    floorless = f"{run.type}.attenuation" if metre.only_maximum else None
+    endless = f"{run.type}.attenuation" if metre.only_minimum else None
+    return ItemLoss(
+        nominal=metre.nominal * length.nominal,
+        least=metre.least_cold * length.least,
+        most=metre.most_hot * length.most,
+        least_20=metre.least_20 * length.least,
+        most_20=metre.most_20 * length.most,
+        basis=metre.basis,
+        extrapolated=metre.extrapolated,
+        source=metre.source,
+        unknown_least=missing or floorless,
+        unknown_most=missing or endless,
+    )
+
+
+def item_loss(element: Element, grid: BandGrid, book: LossBook) -> ItemLoss:
+    """Return the loss of one element over a band."""
+    return _inserted(element, grid) if element.run is None else _run_loss(element, grid, book)
+
+
+def counts(element: Element, port: Port) -> bool:
+    """Whether the datum of the port's limit counts an element: end pairs may be left out."""
+    if element.end is None or port.plugs in (None, "included"):
+        return True
+    return port.plugs == f"at {element.end}"
+
+
+def _total(
+    items: tuple[ItemLoss, ...], which: Callable[[ItemLoss], Floats], grid: BandGrid
+) -> Floats:
+    total = np.zeros_like(grid.frequency_hz)
+    for item in items:
+        total = total + which(item)
+    return total
+
+
+def _rss(
+    items: tuple[ItemLoss, ...],
+    extents: Callable[[ItemLoss], tuple[Floats, Floats]],
+    grid: BandGrid,
+) -> tuple[Floats, Floats]:
+    """Return least and most with the deviations of all elements added as root sum square."""
+    nominal = _total(items, lambda item: item.nominal, grid)
+    below = _total(items, lambda item: (item.nominal - extents(item)[0]) ** 2, grid)
+    above = _total(items, lambda item: (extents(item)[1] - item.nominal) ** 2, grid)
+    return nominal - np.sqrt(below), nominal + np.sqrt(above)
+
+
+def _mismatch(chain: Chain, least_db: float) -> tuple[float, float] | None:
+    """Return the bounds of the loss that two reflections add, or None where one is not known."""
+    vswr, other = chain.port.vswr, chain.antenna_type.vswr
+    if vswr is None or other is None:
+        return None
+    low, high = mismatch_bounds_db(vswr, other, max(least_db, 0.0))
+    return float(low) - least_db, float(high) - least_db
+
+
+def _unknown_vswr(chain: Chain) -> str | None:
+    """Name the VSWR that is missing where the datum of the limit asks for both."""
+    if chain.port.terminations != "mismatched":
+        return None
+    if chain.port.vswr is None:
+        return "port.vswr"
+    return f"{chain.antenna_type.id}.vswr" if chain.antenna_type.vswr is None else None
+
+
+def _with_mismatch(chain: Chain, matched_db: Floats) -> Floats:
+    """Return the most loss with both reflections at their worst, where the datum counts them."""
+    if chain.port.terminations != "mismatched":
+        return matched_db
+    vswr, other = chain.port.vswr, chain.antenna_type.vswr
+    if vswr is None or other is None:
+        return np.full_like(matched_db, math.inf)
+    known = np.isfinite(matched_db)
+    worst = mismatch_bounds_db(vswr, other, np.where(known, matched_db, 0.0)).high_db
+    return np.where(known, worst, matched_db)
+
+
+def band_budget(chain: Chain, grid: BandGrid, book: LossBook) -> BandBudget:
+    """Return the loss of a chain over a band."""
+    items = tuple(item_loss(element, grid, book) for element in chain.elements)
+    judged = tuple(
+        item
+        for element, item in zip(chain.elements, items, strict=True)
+        if counts(element, chain.port)
+    )
+    least = _total(judged, lambda item: item.least, grid)
+    rss, rss_20 = (
+        _rss(judged, extents, grid)
+        for extents in (lambda i: (i.least, i.most), lambda i: (i.least_20, i.most_20))
+    )
+    small = _total(judged, _most_if_small, grid)
+    vswr = _unknown_vswr(chain)
+    unknown_most = [item.unknown_most for item in judged if item.unknown_most]
+    return BandBudget(
+        grid=grid,
+        items=items,
+        nominal=_total(items, lambda item: item.nominal, grid),
+        least=least,
+        most=_with_mismatch(chain, _total(judged, lambda item: item.most, grid)),
+        least_20=_total(judged, lambda item: item.least_20, grid),
+        most_20=_with_mismatch(chain, _total(judged, lambda item: item.most_20, grid)),
+        judged_nominal=_total(judged, lambda item: item.nominal, grid),
+        rss=(float(rss[0].min()), float(_with_mismatch(chain, rss[1]).max())),
+        rss_20=(float(rss_20[0].min()), float(_with_mismatch(chain, rss_20[1]).max())),
+        mismatch_db=_mismatch(chain, float(least.min())),
+        most_if_small=float((small if vswr else _with_mismatch(chain, small)).max()),
+        least_if_large=float(_total(judged, _least_if_large, grid).min()),
+        unknown_least=tuple(item.unknown_least for item in judged if item.unknown_least),
+        unknown_most=(*unknown_most, vswr) if vswr else tuple(unknown_most),
+    )
+
+
+def _most_if_small(item: ItemLoss) -> Floats:
+    return item.least if item.unknown_most else item.most
+
+
+def _least_if_large(item: ItemLoss) -> Floats:
+    return item.most if item.unknown_least else item.least

@@ -1,0 +1,118 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What do readings say beside the prediction, and what becomes of them at the corners?"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from rfplan.analysis.loss_budget import BandBudget, BandGrid, LossBook, counts
+from rfplan.analysis.signal_path import Chain
+from rfplan.model.plan import Measurement, Plan
+from rfplan.model.record import ById
+from rfplan.physics.constants import ROOM_TEMPERATURE_C
+
+if TYPE_CHECKING:
+    from rfplan.analysis.facts import Facts
+
+
+@dataclass(frozen=True, slots=True)
+class PredictedReading:
+    """A reading with the prediction of its own frequency and temperature."""
+
+    path: str
+    measurement: Measurement
+    predicted_db: float | None
+    difference_db: float | None
+    stale: bool
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredExtent:
+    """A reading carried to the corners of the band it lies in."""
+
+    band: str
+    least_db: float
+    most_db: float
+
+
+def fingerprint(chain: Chain) -> str:
+    """Return eight hex digits of everything the loss of a path depends on in the plan."""
+    parts = [
+        f"{element.kind} {element.id} {element.type} {element.plugs}"
+        + (f" {element.run.length_m.nominal:.4f}" if element.run else "")
+        for element in chain.elements
+    ]
+    return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:8]
+
+
+def readings(
+    plan: Plan, chains: ById[Chain], book: LossBook
+) -> Iterator[tuple[str, PredictedReading]]:
+    """Yield the readings of the state looked at, each beside its prediction."""
+    for id, measurement in plan.measurements.items():
+        if measurement.state != plan.state or measurement.path not in chains:
+            continue
+        chain = chains[measurement.path]
+        predicted = _predicted_db(chain, measurement, book)
+        known = predicted if np.isfinite(predicted) else None
+        yield (
+            id,
+            PredictedReading(
+                path=measurement.path,
+                measurement=measurement,
+                predicted_db=known,
+                difference_db=None if known is None else measurement.loss_db - known,
+                stale=measurement.bound not in (None, fingerprint(chain)),
+            ),
+        )
+
+
+def _predicted_db(chain: Chain, measurement: Measurement, book: LossBook) -> float:
+    """The matched prediction at the frequency of a reading, at its temperature where it has one."""
+    grid = BandGrid("reading", np.array([measurement.at_hz]))
+    given_c = measurement.temperature_c
+    temperature_c = ROOM_TEMPERATURE_C if given_c is None else given_c
+    return float(book.at_temperature(chain, grid, temperature_c)[0])
+
+
+def measured_extents(facts: Facts, id: str) -> tuple[MeasuredExtent, ...]:
+    """Return a reading carried to the corners of each band it lies in; none where it cannot be."""
+    reading = facts.readings[id]
+    measurement = reading.measurement
+    if None in (reading.predicted_db, measurement.temperature_c, measurement.uncertainty_db):
+        return ()
+    return tuple(
+        _carried(facts, reading, budget)
+        for budget in facts.budgets[reading.path]
+        if _holds(budget, measurement.at_hz) and not (budget.unknown_least or budget.unknown_most)
+    )
+
+
+def _carried(facts: Facts, reading: PredictedReading, budget: BandBudget) -> MeasuredExtent:
+    """Add predicted differences to a reading, at the temperatures and plane of the limit."""
+    chain = facts.chains[reading.path]
+    room = chain.port.limit_at == "room"
+    ends_c = (ROOM_TEMPERATURE_C,) * 2 if room else facts.plan.policy.temperature_c.known()
+    cold, hot = (facts.book.at_temperature(chain, budget.grid, end_c) for end_c in ends_c)
+    left_out = sum(
+        item.nominal
+        for element, item in zip(chain.elements, budget.items, strict=True)
+        if not counts(element, chain.port)
+    )
+    shift = reading.difference_db or 0.0
+    spread = reading.measurement.uncertainty_db or 0.0
+    return MeasuredExtent(
+        budget.grid.name,
+        float((cold - left_out).min()) + shift - spread,
+        float((hot - left_out).max()) + shift + spread,
+    )
+
+
+def _holds(budget: BandBudget, frequency_hz: float) -> bool:
+    frequency = budget.grid.frequency_hz
+    return bool(frequency[0] - 1.0 <= frequency_hz <= frequency[-1] + 1.0)

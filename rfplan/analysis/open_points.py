@@ -1,0 +1,100 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What is missing, and what still needs a measurement or somebody's name?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rfplan.analysis.facts import Facts
+from rfplan.analysis.signal_path import Chain
+from rfplan.model.findings import OpenPoint
+
+SECTIONS = ("units", "antennas", "ground_planes", "cables", "parts", "paths")
+
+
+def where_of(facts: Facts, object: str, field: str) -> tuple[str, ...]:
+    """Return the keys that lead to a field: in the plan, else in the catalogue entry's file."""
+    id, _, port = object.partition(".")
+    for section in SECTIONS:
+        if id in getattr(facts.installation, section):
+            ports = ("ports", port) if port and section == "units" else ()
+            return (section, id, *ports, field)
+    for kind in ("cables", "connectors", "inline_parts", "antennas"):
+        if id in getattr(facts.catalog, kind):
+            return ("catalog", kind, id, field)
+    return (object, field)
+
+
+def _point(facts: Facts, object: str, field: str, text: str, *, blocking: bool) -> OpenPoint:
+    return OpenPoint(object, field, blocking, text, where_of(facts, object, field))
+
+
+def blocking(facts: Facts, undecided: dict[str, tuple[str, ...]]) -> Iterator[OpenPoint]:
+    """Yield the values that keep a path from a verdict, from the names that each band left."""
+    for path, names in undecided.items():
+        chain = facts.chains[path]
+        for name in names:
+            object, _, field = name.rpartition(".")
+            if object == "port":
+                object = f"{chain.unit}.{chain.port_id}"
+            text = f"{object}: {field} is not known, and it decides path {path}"
+            yield _point(facts, object, field, text, blocking=True)
+
+
+def to_confirm(facts: Facts) -> Iterator[OpenPoint]:
+    """Yield what is there but assumed, from memory, estimated or not yet verified."""
+    for type, item in facts.loss_sources().items():
+        if item.source.unverified:
+            text = f"{type}: loss rests on {item.source.words()}"
+            yield _point(facts, type, "loss", text, blocking=False)
+        elif item.extrapolated:
+            text = f"{type}: loss is read beyond the end of its table"
+            yield _point(facts, type, "loss", text, blocking=False)
+    for id, run in facts.runs.items():
+        if run.drop_estimated and run.as_built_m is None:
+            text = f"{id}: drops are estimated from coordinates, to a fifth of themselves"
+            yield _point(facts, id, "drops", text, blocking=False)
+    for id, plane in facts.installation.ground_planes.items():
+        if plane.verified in (None, "?"):
+            text = f"{id}: nobody has verified this ground plane"
+            yield _point(facts, id, "verified", text, blocking=False)
+    for chain in facts.chains.values():
+        yield from _port(facts, chain)
+    yield from _records(facts)
+
+
+def _port(facts: Facts, chain: Chain) -> Iterator[OpenPoint]:
+    """Yield what a port leaves open: its document, and levels with limits that are not given."""
+    port, object = chain.port, f"{chain.unit}.{chain.port_id}"
+    radio, sources = facts.rulebook.radios[port.radio], facts.plan.sources
+    if port.source is None:
+        text = f"{object}: no document is named for the limits that path {chain.id} is judged by"
+        yield _point(facts, object, "source", text, blocking=False)
+    elif port.source in sources and sources[port.source].unverified:
+        text = f"{object}: its limits rest on {sources[port.source].words()}"
+        yield _point(facts, object, "source", text, blocking=False)
+    for field, given, limits in (
+        ("power", port.power_w, radio.classes),
+        ("sensitivity", port.sensitivity_dbm, radio.sensitivity),
+    ):
+        if limits and not given:
+            text = f"{object}: no {field} is given; its limits at the antenna end are not judged"
+            yield _point(facts, object, field, text, blocking=False)
+
+
+def _records(facts: Facts) -> Iterator[OpenPoint]:
+    for id, reading in facts.readings.items():
+        measurement = reading.measurement
+        if measurement.temperature_c is None or measurement.uncertainty_db is None:
+            text = f"{id}: without temperature and uncertainty the window keeps the prediction"
+            yield OpenPoint(id, "temperature", False, text, ("measurements", id), measurement.who)
+        if reading.stale:
+            text = f"{id}: stale, {reading.path} has changed since the reading"
+            yield OpenPoint(id, "bound", False, text, ("measurements", id), measurement.who)
+    for id, waiver in facts.plan.waivers.items():
+        if waiver.state == facts.plan.state and waiver.approved_data is None:
+            text = f"{id}: names no approved data; a limit that is not met needs it before release"
+            yield OpenPoint(id, "approved_data", False, text, ("waivers", id), waiver.who)
+    for role, person in facts.plan.people.items():
+        if person.name == "?":
+            yield OpenPoint(role, "name", False, f"{role}: no name yet", ("people", role))

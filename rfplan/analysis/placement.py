@@ -1,0 +1,231 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Where do antennas stand? Places snapped to the skin, what skin and zones are there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from rfplan.model.airframe import INSIDE, OUTER_HULL, Airframe, Panel, Plate, Zone
+from rfplan.model.catalog import AntennaType, Catalog
+from rfplan.model.plan import Antenna, GroundPlane, Plan, Port
+from rfplan.model.rulebook import Material, Rulebook
+from rfplan.physics.skin_geometry import Hull, skin_normal, skin_point_m
+from rfplan.units import Missing, Place, Range
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Any number of places on one surface: points and outward normals, shape (n, 3)."""
+
+    on: str
+    point_m: Floats
+    normal: Floats
+
+    @property
+    def inside(self) -> bool:
+        """Whether the surface lies inside the skin."""
+        return self.on in INSIDE
+
+    @property
+    def across_m(self) -> Floats:
+        """The second coordinate of the surface: water line on the sides, else butt line."""
+        return self.point_m[:, 2 if self.on in ("left", "right") else 1]
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """An antenna as it stands, with the radios it serves."""
+
+    id: str
+    antenna: Antenna
+    type: AntennaType
+    ports: tuple[Port, ...]
+    radios: frozenset[str]
+    families: frozenset[str]
+    places: Places
+    radius_m: float
+
+    @property
+    def point_m(self) -> tuple[float, float, float]:
+        """The middle of the base."""
+        x, y, z = self.places.point_m[0]
+        return float(x), float(y), float(z)
+
+    @property
+    def most_power_w(self) -> float:
+        """The most power of any transmitter behind it; 0 for receivers."""
+        highs = [port.power_w.high for port in self.ports if port.power_w is not None]
+        return max((high for high in highs if not isinstance(high, Missing)), default=0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What placement rules see: hull, plan, tables, and all antennas as they stand."""
+
+    plan: Plan
+    catalog: Catalog
+    rulebook: Rulebook
+    hull: Hull
+    fitted: dict[str, Fitted]
+
+    @property
+    def airframe(self) -> Airframe:
+        """The airframe of the plan."""
+        return self.plan.airframe
+
+    def material(self, name: str) -> Material | None:
+        """Return a skin material by its name."""
+        return self.rulebook.materials.get(name)
+
+
+def hull_of(airframe: Airframe) -> Hull:
+    """Return the section arrays of an airframe."""
+    rows = airframe.sections
+    return Hull(
+        np.array([row.fs_m for row in rows]),
+        np.array([row.half_width_m for row in rows]),
+        np.array([row.bottom_m for row in rows]),
+        np.array([row.top_m for row in rows]),
+        np.array([row.roundness for row in rows]),
+    )
+
+
+def _plate_normal(plate: Plate) -> Floats:
+    lead, trail, tip = (
+        np.array([p.fs_m, p.bl_m, p.wl_m or 0.0]) for p in (*plate.root, plate.tip[0])
+    )
+    normal = np.cross(trail - lead, tip - lead)
+    upward = normal if normal[2] > 0.0 or (normal[2] == 0.0 and normal[1] < 0.0) else -normal
+    return np.asarray(upward / np.linalg.norm(upward))
+
+
+def snap(airframe: Airframe, hull: Hull, on: str, at: Iterable[Place]) -> Places:
+    """Return places on their surface; on the outer hull the skin gives the third coordinate."""
+    rows = list(at)
+    fs = np.array([place.fs_m for place in rows])
+    bl = np.array([place.bl_m for place in rows])
+    wl = np.array([np.nan if place.wl_m is None else place.wl_m for place in rows])
+    if on in OUTER_HULL:
+        across = wl if on in ("left", "right") else bl
+        return hull_places(hull, on, fs, across)
+    point = np.stack([fs, bl, np.nan_to_num(wl)], axis=-1)
+    up = np.array([0.0, 0.0, 1.0])
+    normal = _plate_normal(airframe.plates[on]) if on in airframe.plates else up
+    return Places(on, point, np.broadcast_to(normal, point.shape))
+
+
+def hull_places(hull: Hull, on: str, fs_m: Floats, across_m: Floats) -> Places:
+    """Return places of the outer hull from station and butt line (or water line on a side)."""
+    return Places(on, skin_point_m(hull, on, fs_m, across_m), skin_normal(hull, on, fs_m, across_m))
+
+
+def _base_radius_m(type: AntennaType) -> float:
+    return max(type.base.length_m, type.base.width_m) / 2.0 if type.base else 0.0
+
+
+def scene_of(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Scene:
+    """Return the scene of a plan: every antenna snapped, with the ports its paths give it."""
+    hull, installation = hull_of(plan.airframe), plan.installation
+    ports = _ports_by_antenna(plan)
+    places = _snapped(plan, hull)
+    standing: dict[str, Fitted] = {}
+    for id, antenna in installation.antennas.items():
+        type = catalog.antennas[antenna.type]
+        radios = frozenset(port.radio for port in ports[id]) or frozenset(type.radios)
+        families = frozenset(rulebook.radios[radio].family for radio in radios)
+        standing[id] = Fitted(
+            id, antenna, type, ports[id], radios, families, places[id], _base_radius_m(type)
+        )
+    return Scene(plan, catalog, rulebook, hull, standing)
+
+
+def _ports_by_antenna(plan: Plan) -> dict[str, tuple[Port, ...]]:
+    installation = plan.installation
+    ports: dict[str, tuple[Port, ...]] = dict.fromkeys(installation.antennas, ())
+    for path in installation.paths.values():
+        unit, _, port = path.chain[0].partition(".")
+        ports[path.chain[-1].partition(".")[0]] += (installation.units[unit].ports[port],)
+    return ports
+
+
+def _snapped(plan: Plan, hull: Hull) -> dict[str, Places]:
+    """Snap all antennas, those of one surface together, since one call costs as much as many."""
+    by_surface: dict[str, list[str]] = {}
+    antennas = plan.installation.antennas
+    for id, antenna in antennas.items():
+        by_surface.setdefault(antenna.on, []).append(id)
+    places: dict[str, Places] = {}
+    for on, ids in by_surface.items():
+        together = snap(plan.airframe, hull, on, [antennas[id].at for id in ids])
+        for index, id in enumerate(ids):
+            one = slice(index, index + 1)
+            places[id] = Places(on, together.point_m[one], together.normal[one])
+    return places
+
+
+def _within(span: Range | None, value: Floats) -> Bools:
+    if span is None:
+        return np.ones(value.shape, dtype=bool)
+    low = -np.inf if isinstance(span.low, Missing) else span.low
+    high = np.inf if isinstance(span.high, Missing) else span.high
+    return (value >= low - 1e-9) & (value <= high + 1e-9)
+
+
+def covers(region: Panel | Zone | GroundPlane, places: Places) -> Bools:
+    """Return at which places a region of the skin lies; `on` must fit, then its spans."""
+    point = places.point_m
+    if not lies_on(region.on, places.on):
+        return np.zeros(len(point), dtype=bool)
+    wl = None if isinstance(region, GroundPlane) else region.wl_m
+    return (
+        _within(region.fs_m, point[:, 0])
+        & _within(region.bl_m, point[:, 1])
+        & _within(wl, point[:, 2])
+    )
+
+
+def lies_on(on: str | None, surface: str) -> bool:
+    """Whether a region said to be `on` something reaches a surface."""
+    return on in (None, "all", surface) or (on == "side" and surface in ("left", "right"))
+
+
+def panel_at(airframe: Airframe, places: Places) -> list[str | None]:
+    """Return, for each place, the id of the first skin panel that fits."""
+    found: list[str | None] = [None] * len(places.point_m)
+    for id, panel in airframe.skin.items():
+        for index in np.flatnonzero(covers(panel, places)):
+            found[index] = found[index] or id
+    return found
+
+
+def rectangle_clearance_m(region: Zone | GroundPlane, places: Places, grown: Floats) -> Floats:
+    """Return the distance of base edges from a rectangle on the skin; negative inside.
+
+    `grown` holds half the base length and width, by which the rectangle counts as larger.
+    """
+    wl_m = None if isinstance(region, GroundPlane) else region.wl_m
+    spans, half = (region.fs_m, region.bl_m, wl_m), (grown[0], grown[1], grown[1])
+    beyond = np.stack([_beyond(spans[i], places.point_m[:, i], half[i]) for i in range(3)])
+    outside = np.linalg.norm(np.maximum(beyond, 0.0), axis=0)
+    return np.asarray(np.where(outside > 0.0, outside, beyond.max(axis=0)))
+
+
+def _beyond(span: Range | None, value: Floats, half: float) -> Floats:
+    if span is None:
+        return np.full(value.shape, -np.inf)
+    low = -np.inf if isinstance(span.low, Missing) else span.low
+    high = np.inf if isinstance(span.high, Missing) else span.high
+    return np.maximum(low - value, value - high) - half
+
+
+def half_base_m(type: AntennaType) -> Floats:
+    """Return half the base length and width, zero where the type states no base."""
+    base = type.base
+    return np.array([base.length_m, base.width_m]) / 2.0 if base else np.zeros(2)

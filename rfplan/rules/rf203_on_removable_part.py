@@ -1,0 +1,24 @@
+# SPDX-License-Identifier: Apache-2.0
+"""RF203: an antenna stands on a hatch, a door or another part that comes off."""
+
+from rfplan.analysis.placement import Fitted, Places, Scene
+from rfplan.model.rulebook import Rule, Strictness
+from rfplan.rules.room import Room
+from rfplan.rules.zones import zone_room
+from rfplan.sources import COMMON_PRACTICE, Citation
+
+RULE = Rule(
+    id="RF203",
+    name="on-removable-part",
+    title="An antenna stands on a part that opens or comes off",
+    strictness=Strictness.ADVICE,
+    why="Its bond opens with the part, and its cable is torn unless it has slack to twist.",
+    remedy="move it to fixed skin, or add a bonding strap and twist slack and say so in a waiver",
+    known_limits="only zones that the airframe file lists are known",
+    source=Citation(COMMON_PRACTICE),
+)
+
+
+def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+    """Return the distance of the base from every removable zone of the surface."""
+    return zone_room(scene, fitted, places, effects=("removable",))

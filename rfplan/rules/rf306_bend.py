@@ -1,0 +1,38 @@
+# SPDX-License-Identifier: Apache-2.0
+"""RF306: a corner of the route leaves too little room for the bend of the cable."""
+
+from collections.abc import Iterator
+
+from rfplan.analysis.facts import Facts
+from rfplan.model.findings import Finding
+from rfplan.model.rulebook import Rule, Strictness
+from rfplan.rules.room import found
+from rfplan.sources import AS50881
+
+RULE = Rule(
+    id="RF306",
+    name="bend-tight",
+    title="A corner of the route is tighter than the cable likes",
+    strictness=Strictness.ADVICE,
+    why="A tight bend moves the centre conductor off the middle; the mismatch shows months later.",
+    remedy="take a wider way round the corner, or a thinner cable",
+    known_limits="the largest radius that fits between surveyed nodes; clamps may tighten it",
+    source=AS50881.at("10 diameters; 6 are the floor of other standards"),
+)
+
+
+def check(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each run whose tightest corner is below the floor or the advice."""
+    limits = facts.rulebook.limits
+    for id, run in facts.runs.items():
+        cable = facts.catalog.cables.get(run.type)
+        if run.bend is None or cable is None or cable.diameter_m is None:
+            continue
+        radius_m, node = run.bend
+        floor_m = cable.bend_m or limits.bend_floor_od * cable.diameter_m
+        advised_m = max(floor_m, facts.plan.policy.bend_od * cable.diameter_m)
+        if radius_m < advised_m - 1e-9:
+            below = "below its minimum" if radius_m < floor_m else "below what is advised"
+            text = f"{id} at {node}: room for a bend of {{value}}, {below} {{limit}}"
+            limit_m = floor_m if radius_m < floor_m else advised_m
+            yield found(RULE, facts, (id, node), text, value=radius_m, limit=limit_m, unit="m")

@@ -1,0 +1,120 @@
+# SPDX-License-Identifier: Apache-2.0
+"""RF501: two antennas, or an antenna and a feature, stand nearer than their rule asks."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from rfplan.analysis.placement import Fitted, Places, Scene, half_base_m, rectangle_clearance_m
+from rfplan.analysis.spacing import (
+    centre_distance_m,
+    fit_rank,
+    skin_distances_m,
+    spacing_rules,
+    speaking_rule,
+)
+from rfplan.model.airframe import Zone
+from rfplan.model.rulebook import Rule, Spacing, Strictness
+from rfplan.model.source import Source
+from rfplan.rules.room import Constraint, Floats, Room, plan_source
+from rfplan.sources import COMMON_PRACTICE, Citation, citation
+
+RULE = Rule(
+    id="RF501",
+    name="spacing",
+    title="Two antennas stand nearer than their rule asks",
+    strictness=Strictness.ADVICE,
+    why="Near a transmitter a receiver is overloaded, and metal shadows what it should see.",
+    remedy="move one of them, put one on the other side of the hull, or waive with a check",
+    known_limits="one rule a pair, the most specific; straight line from top to belly",
+    source=Citation(COMMON_PRACTICE),
+)
+
+FEATURES = {"windshield": "windshield", "compass": "sensor"}
+"""Words of a rule that mean a kind of zone."""
+
+
+def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+    """Return the distance to every neighbour and feature that a rule speaks of, and the need."""
+    rules = tuple(spacing_rules(scene).values())
+    pairs = [
+        (other, rule)
+        for other in scene.fitted.values()
+        if other.id != fitted.id and (rule := speaking_rule(rules, fitted, other)) is not None
+    ]
+    features = _features(scene, fitted, rules)
+    if not pairs and not features:
+        return None
+    constraints = [_pair(scene, fitted, other.id, rule) for other, rule in pairs]
+    constraints += [_pair(scene, fitted, id, rule) for id, _, rule in features]
+    rows = [_to_antennas_m(scene, fitted, places, pairs)] if pairs else []
+    rows += [_to_zone_m(zone, fitted, places, rule)[None, :] for _, zone, rule in features]
+    have = np.concatenate(rows)
+    needs = [rule.min_m for _, rule in pairs] + [rule.min_m for _, _, rule in features]
+    return Room(tuple(constraints), have, np.array(needs)[:, None] + np.zeros_like(have), "m")
+
+
+def _pair(scene: Scene, fitted: Fitted, other: str, rule: Spacing) -> Constraint:
+    datum = {"centre": "", "edge": " between base edges", "skin": " along the skin"}[rule.datum]
+    return Constraint(
+        (fitted.id, other),
+        f"{fitted.id} is {{value}} from {other}{datum}; needs {{limit}}",
+        rule.strict,
+        _source(scene, rule),
+    )
+
+
+def _source(scene: Scene, rule: Spacing) -> Source | Citation:
+    if rule.id in scene.plan.spacing:
+        return plan_source(scene, rule.source)
+    try:
+        return citation(rule.source or "")
+    except LookupError:
+        return RULE.source
+
+
+def _to_antennas_m(
+    scene: Scene, fitted: Fitted, places: Places, pairs: list[tuple[Fitted, Spacing]]
+) -> Floats:
+    """Distances by the datum of each pair's rule, shape (pairs, places)."""
+    others = [other for other, _ in pairs]
+    have = centre_distance_m(places, np.array([other.point_m for other in others]))
+    for index, (other, rule) in enumerate(pairs):
+        if rule.datum == "edge":
+            have[index] -= fitted.radius_m + other.radius_m
+        elif rule.datum == "skin":
+            have[index] = skin_distances_m(scene, places, [other])[0]
+    return have
+
+
+def _features(
+    scene: Scene, fitted: Fitted, rules: tuple[Spacing, ...]
+) -> list[tuple[str, Zone, Spacing]]:
+    """Zones that some rule names as a feature, each with its closest fitting rule."""
+    named: list[tuple[str, Zone, Spacing]] = []
+    for id, zone in scene.airframe.zones.items():
+        speaking = [
+            (rank, rule.strict is Strictness.ADVICE, rule.id, rule)
+            for rule in rules
+            if (rank := _names(rule, fitted, id, zone)) is not None
+        ]
+        if speaking:
+            named.append((id, zone, min(speaking, key=lambda entry: entry[:3])[3]))
+    return named
+
+
+def _names(rule: Spacing, fitted: Fitted, id: str, zone: Zone) -> int | None:
+    """How closely a rule speaks of an antenna and this zone, from either side."""
+    for kind, feature in ((rule.from_, rule.to), (rule.to, rule.from_)):
+        if feature == id or FEATURES.get(feature) == zone.is_:
+            return fit_rank(kind, fitted)
+    return None
+
+
+def _to_zone_m(zone: Zone, fitted: Fitted, places: Places, rule: Spacing) -> Floats:
+    """Distance to the nearest edge of a zone, or to its point."""
+    if zone.at is not None:
+        at = np.array([zone.at.fs_m, zone.at.bl_m, zone.at.wl_m or 0.0])
+        return np.asarray(np.linalg.norm(places.point_m - at, axis=-1))
+    base = half_base_m(fitted.type) if rule.datum == "edge" else np.zeros(2)
+    return rectangle_clearance_m(zone, places, base)

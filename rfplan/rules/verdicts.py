@@ -1,0 +1,336 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Facts to the records of an assessment: paths with their bands, antennas, spacings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import numpy as np
+
+from rfplan.analysis.facts import Facts
+from rfplan.analysis.loss_budget import BandBudget
+from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
+from rfplan.analysis.placement import Fitted, covers
+from rfplan.analysis.signal_path import Chain
+from rfplan.analysis.spacing import pair_skin_distances_m, spacing_rules, speaking_rule
+from rfplan.model.assessment import (
+    AntennaPlace,
+    BandLoss,
+    CableRun,
+    ChainItem,
+    Corner,
+    PathAssessment,
+    PathLoss,
+    Reading,
+    SpacingFact,
+    Window,
+)
+from rfplan.model.findings import RANK, Finding, Verdict, worst
+from rfplan.model.plan import Port
+from rfplan.model.rulebook import Spacing
+from rfplan.rules.rf401_loss_window import TIE_DB, judge, loss_range
+from rfplan.rules.rf402_power_at_antenna import receive, transmit
+from rfplan.rules.rf501_spacing import RULE as RF501
+from rfplan.rules.room import Floats, plan_source
+from rfplan.units import UNKNOWN, Missing, Range
+
+
+def path_assessment(facts: Facts, id: str, findings: tuple[Finding, ...]) -> PathAssessment:
+    """Return everything about one path: chain, bands, power, readings, the worst word."""
+    chain = facts.chains[id]
+    radio = facts.rulebook.radios[chain.port.radio]
+    bands = tuple(band_loss(facts, chain, budget) for budget in facts.budgets[id])
+    loss = path_loss(facts, chain, bands)
+    own = [finding for finding in findings if id in finding.paths]
+    source = plan_source(facts.scene, chain.port.source).words()
+    sent, received = transmit(chain, radio, bands, source), tuple(receive(chain, radio, bands))
+    words = [Verdict.NEAR if loss.near else loss.verdict, *(one.verdict for one in own)]
+    words += [one.verdict for one in (sent, *received) if one is not None and one.verdict]
+    return PathAssessment(
+        id=id,
+        radio=chain.port.radio,
+        unit=chain.unit,
+        port=chain.port_id,
+        antenna=chain.antenna,
+        direction=_direction({band.direction for band in radio.bands.values()}),
+        chain=chain_items(facts, chain),
+        mated_pairs=len(chain.pairs),
+        cables=tuple(run.id for run in chain.runs),
+        bands=bands,
+        loss=loss,
+        transmit=sent,
+        receive=received,
+        readings=tuple(
+            _reading(facts, name, one, bands)
+            for name, one in facts.readings.items()
+            if one.path == id
+        ),
+        findings=tuple(finding.id for finding in own),
+        overall=worst(words),
+    )
+
+
+def _direction(directions: set[str]) -> str:
+    return "txrx" if len(directions) == 2 else next(iter(directions), "rx")
+
+
+def chain_items(facts: Facts, chain: Chain) -> tuple[ChainItem, ...]:
+    """Return the elements of a chain with their nominal loss at the middle of the first band."""
+    first = facts.budgets[chain.id][0]
+    return tuple(
+        ChainItem(
+            kind=element.kind,
+            id=element.id,
+            type=element.type,
+            loss_db=_number(_at(item.nominal, first.grid.mid)),
+            basis=item.basis,
+            extrapolated=item.extrapolated,
+            source=item.source.words(),
+            source_class=item.source.class_,
+        )
+        for element, item in zip(chain.elements, first.items, strict=True)
+    )
+
+
+def band_loss(facts: Facts, chain: Chain, budget: BandBudget) -> BandLoss:
+    """Return one band of a path, judged against its window."""
+    policy, port, grid = facts.plan.policy, chain.port, budget.grid
+    judged = judge(budget, port, policy)
+    cold, hot = policy.temperature_c.known()
+    at_least, at_most = int(np.argmin(budget.least)), int(np.argmax(budget.most))
+    frequency, mid = grid.frequency_hz, grid.mid
+    return BandLoss(
+        name=grid.name,
+        low_hz=float(frequency[0]),
+        high_hz=float(frequency[-1]),
+        nominal_db=(
+            _number(budget.nominal[0]),
+            _number(budget.nominal[mid]),
+            _number(budget.nominal[-1]),
+        ),
+        min_corner=Corner(_number(budget.least[at_least]), cold, float(frequency[at_least])),
+        max_corner=Corner(_number(budget.most[at_most]), hot, float(frequency[at_most])),
+        rss_db=(_number(budget.rss[0]), _number(budget.rss[1])),
+        judged_db=(judged.least_db, judged.most_db),
+        window=window(facts, port, loss_range(port, grid.name)),
+        margin_to_min_db=judged.margin_to_min_db,
+        margin_to_max_db=judged.margin_to_max_db,
+        nominal_verdict=judged.nominal_verdict,
+        verdict=judged.verdict,
+        near=judged.near,
+        bounded=judged.bounded,
+        item_db=tuple(
+            (
+                _number(_at(item.least, at_least)),
+                _number(_at(item.nominal, mid)),
+                _number(_at(item.most, at_most)),
+            )
+            for item in budget.items
+        ),
+        mismatch_db=budget.mismatch_db,
+        undecided_by=judged.undecided_by,
+    )
+
+
+_PLUGS = {None: None, "included": True, "excluded": False}
+
+
+def window(facts: Facts, port: Port, limit: Range) -> Window:
+    """Return the window of a port with its datum in words."""
+    plugs = "both end pairs counted" if port.plugs in (None, "included") else f"pairs {port.plugs}"
+    where = "at room temperature" if port.limit_at == "room" else "over the temperature range"
+    datum = [plugs, port.terminations or "matched", where]
+    assumed = port.plugs is None and port.terminations is None and port.limit_at is None
+    return Window(
+        min_db=None if isinstance(limit.low, Missing) else limit.low,
+        max_db=None if isinstance(limit.high, Missing) else limit.high,
+        min_stated=_stated(limit.low),
+        max_stated=_stated(limit.high),
+        plugs_included=_PLUGS.get(port.plugs),
+        datum=", ".join(datum) + (" (no datum stated)" if assumed else ""),
+        source=plan_source(facts.scene, port.source).words(),
+    )
+
+
+def _stated(end: float | Missing) -> str:
+    if isinstance(end, Missing):
+        return "unknown" if end is UNKNOWN else "none"
+    return "value"
+
+
+def path_loss(facts: Facts, chain: Chain, bands: tuple[BandLoss, ...]) -> PathLoss:
+    """Return the worst band of a path, and how short and long its longest cable may be."""
+    governing = min(
+        bands, key=lambda band: (RANK[band.verdict], not band.near, _least_margin(band))
+    )
+    known = [run for run in chain.runs if math.isfinite(run.length_m.nominal) and run.type != "?"]
+    varying = max(known, key=lambda run: run.length_m.nominal, default=None)
+    shortest, longest = _allowed_m(facts, chain, varying) if varying else (None, None)
+    return PathLoss(
+        verdict=governing.verdict,
+        near=governing.verdict is Verdict.PASS and any(band.near for band in bands),
+        governing_band=governing.name,
+        varying_cable=varying.id if varying else None,
+        shortest_m=shortest,
+        longest_m=longest,
+    )
+
+
+def _least_margin(band: BandLoss) -> float:
+    margins = [m for m in (band.margin_to_min_db, band.margin_to_max_db) if m is not None]
+    return min(margins, default=math.inf)
+
+
+def _allowed_m(facts: Facts, chain: Chain, run: CableRun) -> tuple[float | None, float | None]:
+    """Return the finished lengths at which the least and the most loss just meet the windows."""
+    longest: list[float] = []
+    shortest: list[float] = []
+    above = run.length_m.most - run.length_m.nominal
+    below = run.length_m.nominal - run.length_m.least
+    room = chain.port.limit_at == "room"
+    for budget in facts.budgets[chain.id]:
+        limit = loss_range(chain.port, budget.grid.name)
+        metre = facts.book.metre_loss(run.type, budget.grid)
+        if not isinstance(limit.high, Missing):
+            ends = (budget.most_20, metre.most_20) if room else (budget.most, metre.most_hot)
+            longest.append(
+                float(np.min(_length_at_m(limit.high, *ends, run.length_m.most))) - above
+            )
+        if not isinstance(limit.low, Missing):
+            ends = (budget.least_20, metre.least_20) if room else (budget.least, metre.least_cold)
+            shortest.append(
+                float(np.max(_length_at_m(limit.low, *ends, run.length_m.least))) + below
+            )
+    return _not_negative(shortest, max), _not_negative(longest, min)
+
+
+def _length_at_m(limit_db: float, total_db: Floats, metre_db: Floats, length_m: float) -> Floats:
+    """Return the length of one cable at which its path just meets a limit; NaN where unknown."""
+    known = np.isfinite(total_db) & np.isfinite(metre_db) & (metre_db > 0.0)
+    slope = np.where(known, metre_db, 1.0)
+    spare_db = limit_db - np.where(known, total_db, 0.0)
+    return np.where(known, length_m + spare_db / slope, np.nan)
+
+
+def _not_negative(lengths_m: list[float], worst_of: Callable[[list[float]], float]) -> float | None:
+    if not lengths_m or not all(map(math.isfinite, lengths_m)):
+        return None
+    return max(0.0, worst_of(lengths_m))
+
+
+def _reading(facts: Facts, id: str, one: PredictedReading, bands: tuple[BandLoss, ...]) -> Reading:
+    allowed = facts.plan.policy.agree_db
+    agrees = None
+    if one.difference_db is not None and not one.stale:
+        agrees = "AGREES" if abs(one.difference_db) <= allowed + TIE_DB else "DIFFERS"
+    return Reading(
+        id=id,
+        path=one.path,
+        state=one.measurement.state,
+        frequency_hz=one.measurement.at_hz,
+        loss_db=one.measurement.loss_db,
+        predicted_db=one.predicted_db,
+        difference_db=one.difference_db,
+        allowed_db=allowed,
+        in_window=_in_window(facts, id, bands),
+        agreement=agrees,
+        stale=one.stale,
+    )
+
+
+def _in_window(facts: Facts, id: str, bands: tuple[BandLoss, ...]) -> Verdict:
+    """The reading carried to its corners against the window; without it the predicted verdict."""
+    extents = measured_extents(facts, id)
+    if not extents or facts.readings[id].stale:
+        return worst(band.verdict for band in bands)
+    port = facts.chains[facts.readings[id].path].port
+    return worst(_measured_verdict(one, loss_range(port, one.band)) for one in extents)
+
+
+def _measured_verdict(extent: MeasuredExtent, limit: Range) -> Verdict:
+    if not isinstance(limit.high, Missing) and extent.most_db > limit.high + TIE_DB:
+        return Verdict.FAIL_HIGH
+    if not isinstance(limit.low, Missing) and extent.least_db < limit.low - TIE_DB:
+        return Verdict.FAIL_LOW
+    return Verdict.INCOMPLETE if UNKNOWN in (limit.low, limit.high) else Verdict.PASS
+
+
+def antenna_places(facts: Facts, findings: tuple[Finding, ...]) -> tuple[AntennaPlace, ...]:
+    """Return every antenna as snapped, with the zones it stands in and its worst finding."""
+    return tuple(
+        AntennaPlace(
+            id=id,
+            type=fitted.type.id,
+            surface=fitted.antenna.on,
+            point_m=fitted.point_m,
+            normal=_normal(fitted),
+            inside=fitted.places.inside,
+            radius_m=fitted.radius_m,
+            zones=tuple(
+                name
+                for name, zone in facts.plan.airframe.zones.items()
+                if zone.at is None and zone.on is not None and covers(zone, fitted.places)[0]
+            ),
+            overall=worst(one.verdict for one in findings if id in one.objects),
+        )
+        for id, fitted in sorted(facts.scene.fitted.items())
+    )
+
+
+def _normal(fitted: Fitted) -> tuple[float, float, float]:
+    x, y, z = fitted.places.normal[0]
+    return float(x), float(y), float(z)
+
+
+def spacing_facts(facts: Facts, findings: tuple[Finding, ...]) -> tuple[SpacingFact, ...]:
+    """Return the distances of every pair of antennas with the rule that speaks for it."""
+    ids = sorted(facts.scene.fitted)
+    if len(ids) < 2:
+        return ()
+    waived = {frozenset(f.objects): f.verdict for f in findings if f.rule == RF501.id}
+    points = np.array([facts.scene.fitted[id].point_m for id in ids])
+    first, second = np.triu_indices(len(ids), k=1)
+    centre = np.linalg.norm(points[first] - points[second], axis=-1)
+    skin = pair_skin_distances_m(facts.scene, ids, first, second)
+    rules = tuple(spacing_rules(facts.scene).values())
+    return tuple(
+        _spacing_fact(facts, (ids[a], ids[b]), float(centre[i]), _number(skin[i]), rules, waived)
+        for i, (a, b) in enumerate(zip(first, second, strict=True))
+    )
+
+
+def _spacing_fact(
+    facts: Facts,
+    pair: tuple[str, str],
+    centre_m: float,
+    skin_m: float | None,
+    rules: tuple[Spacing, ...],
+    found: dict[frozenset[str], Verdict],
+) -> SpacingFact:
+    one, other = (facts.scene.fitted[id] for id in pair)
+    edge_m = centre_m - one.radius_m - other.radius_m
+    rule = speaking_rule(rules, one, other)
+    if rule is None:
+        return SpacingFact(*pair, centre_m, edge_m, skin_m, *([None] * 6))
+    have = {"centre": centre_m, "edge": edge_m, "skin": skin_m}[rule.datum]
+    return SpacingFact(
+        *pair,
+        centre_m=centre_m,
+        edge_m=edge_m,
+        skin_m=skin_m,
+        need_m=rule.min_m,
+        datum=rule.datum,
+        margin_m=None if have is None else have - rule.min_m,
+        strictness=rule.strict,
+        rule=rule.id,
+        verdict=found.get(frozenset(pair), Verdict.PASS),
+    )
+
+
+def _at(values: Floats, index: int) -> float:
+    return float(values[index] if len(values) > 1 else values[0])
+
+
+def _number(value: float) -> float | None:
+    return float(value) if math.isfinite(value) else None

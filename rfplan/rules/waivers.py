@@ -1,0 +1,61 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What waivers do to findings: accept them by name, and reopen when they got worse."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from rfplan.model.findings import Finding, Verdict, WaiverNote
+from rfplan.model.plan import Accepted, Plan, Waiver
+from rfplan.units import LENGTH, LOSS, RATIO, Kind, QuantityError, parse
+
+KINDS: dict[str, tuple[Kind, float]] = {
+    "m": (LENGTH, 0.0013),
+    "dB": (LOSS, 0.005),
+    "": (RATIO, 0.0005),
+}
+"""How accepted values are read, by the unit of the finding, and the half digit they print to."""
+
+
+def apply(plan: Plan, findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Yield the findings, those with a waiver of this state as WAIVED or marked as reopened.
+
+    INCOMPLETE cannot be waived; ADVICE stays ADVICE and only carries the note.
+    """
+    waivers = {
+        (waiver.finding.rule, frozenset(waiver.finding.of)): (id, waiver)
+        for id, waiver in plan.waivers.items()
+        if waiver.state == plan.state
+    }
+    for finding in findings:
+        entry = waivers.get((finding.rule, frozenset(finding.objects)))
+        yield _waived(finding, *entry) if entry else finding
+
+
+def _waived(finding: Finding, id: str, waiver: Waiver) -> Finding:
+    reopened = waiver.accepted is not None and _worse(finding, waiver.accepted)
+    note = WaiverNote(
+        id=id,
+        who=waiver.who,
+        date=waiver.date.isoformat() if waiver.date else None,
+        reason=waiver.reason,
+        reopened=reopened,
+        unbound=waiver.bound is None or waiver.accepted is None,
+        approved_data=waiver.approved_data,
+    )
+    accepts = finding.verdict is Verdict.FAIL and not reopened
+    return replace(finding, verdict=Verdict.WAIVED if accepts else finding.verdict, waiver=note)
+
+
+def _worse(finding: Finding, accepted: Accepted) -> bool:
+    """Whether a finding falls further short of its limit than was accepted."""
+    if finding.value is None or finding.limit is None or finding.unit not in KINDS:
+        return False
+    kind, half_digit = KINDS[finding.unit]
+    try:
+        have, need = parse(accepted.have, kind), parse(accepted.need, kind)
+    except QuantityError:
+        return True
+    shortfall = abs(finding.limit - finding.value)
+    return shortfall > abs(need - have) + half_digit
