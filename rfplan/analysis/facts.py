@@ -4,12 +4,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rfplan.analysis.loss_budget import BandBudget, ItemLoss, LossBook, band_budget, band_grids
 from rfplan.analysis.measured import PredictedReading, readings
-from rfplan.analysis.placement import Fitted, Scene, scene_of
+from rfplan.analysis.placement import Fitted
 from rfplan.analysis.routing import End, Network, Site, cable_run, nearest_node, network
+from rfplan.analysis.scene import Scene, scene_of
 from rfplan.analysis.signal_path import Chain, cable_ends, resolve
 from rfplan.model.assessment import CableRun
 from rfplan.model.catalog import Catalog
@@ -104,5 +105,12 @@ def gather(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Facts:
 
 
 def _budgets(chain: Chain, rulebook: Rulebook, book: LossBook) -> tuple[BandBudget, ...]:
-    grids = band_grids(chain.port, rulebook.radios[chain.port.radio])
-    return tuple(band_budget(chain, grid, book) for grid in grids)
+    """The budget of every band; a radio that sends where it receives has it computed once."""
+    computed: dict[tuple[float, float], BandBudget] = {}
+    budgets: list[BandBudget] = []
+    for grid in band_grids(chain.port, rulebook.radios[chain.port.radio]):
+        ends = float(grid.frequency_hz[0]), float(grid.frequency_hz[-1])
+        if ends not in computed:
+            computed[ends] = band_budget(chain, grid, book)
+        budgets.append(replace(computed[ends], grid=grid))
+    return tuple(budgets)

@@ -73,7 +73,6 @@ class BandBudget:
     most_20: Floats
     judged_nominal: Floats
     rss: tuple[float, float]
-    rss_20: tuple[float, float]
     mismatch_db: tuple[float, float] | None
     most_if_small: float
     least_if_large: float
@@ -237,21 +236,22 @@ def counts(element: Element, port: Port) -> bool:
 def _total(
     items: tuple[ItemLoss, ...], which: Callable[[ItemLoss], Floats], grid: BandGrid
 ) -> Floats:
-    total = np.zeros_like(grid.frequency_hz)
-    for item in items:
-        total = total + which(item)
-    return total
+    """Add up over a band; what does not depend on frequency first, as numbers."""
+    constant, varying = 0.0, np.zeros(grid.frequency_hz.shape)
+    for loss in map(which, items):
+        if loss.size == 1:
+            constant += loss.item()
+        else:
+            varying += loss
+    return varying + constant
 
 
 def _rss(
-    items: tuple[ItemLoss, ...],
-    extents: Callable[[ItemLoss], tuple[Floats, Floats]],
-    grid: BandGrid,
+    items: tuple[ItemLoss, ...], nominal: Floats, grid: BandGrid, *, room: bool
 ) -> tuple[Floats, Floats]:
     """Return least and most with the deviations of all elements added as root sum square."""
-    nominal = _total(items, lambda item: item.nominal, grid)
-    below = _total(items, lambda item: (item.nominal - extents(item)[0]) ** 2, grid)
-    above = _total(items, lambda item: (extents(item)[1] - item.nominal) ** 2, grid)
+    below = _total(items, lambda i: (i.nominal - (i.least_20 if room else i.least)) ** 2, grid)
+    above = _total(items, lambda i: ((i.most_20 if room else i.most) - i.nominal) ** 2, grid)
     return nominal - np.sqrt(below), nominal + np.sqrt(above)
 
 
@@ -293,25 +293,24 @@ def band_budget(chain: Chain, grid: BandGrid, book: LossBook) -> BandBudget:
         for element, item in zip(chain.elements, items, strict=True)
         if counts(element, chain.port)
     )
+    nominal = _total(items, lambda item: item.nominal, grid)
+    whole = len(judged) == len(items)
+    judged_nominal = nominal if whole else _total(judged, lambda item: item.nominal, grid)
     least = _total(judged, lambda item: item.least, grid)
-    rss, rss_20 = (
-        _rss(judged, extents, grid)
-        for extents in (lambda i: (i.least, i.most), lambda i: (i.least_20, i.most_20))
-    )
+    rss = _rss(judged, judged_nominal, grid, room=chain.port.limit_at == "room")
     small = _total(judged, _most_if_small, grid)
     vswr = _unknown_vswr(chain)
     unknown_most = [item.unknown_most for item in judged if item.unknown_most]
     return BandBudget(
         grid=grid,
         items=items,
-        nominal=_total(items, lambda item: item.nominal, grid),
+        nominal=nominal,
         least=least,
         most=_with_mismatch(chain, _total(judged, lambda item: item.most, grid)),
         least_20=_total(judged, lambda item: item.least_20, grid),
         most_20=_with_mismatch(chain, _total(judged, lambda item: item.most_20, grid)),
-        judged_nominal=_total(judged, lambda item: item.nominal, grid),
+        judged_nominal=judged_nominal,
         rss=(float(rss[0].min()), float(_with_mismatch(chain, rss[1]).max())),
-        rss_20=(float(rss_20[0].min()), float(_with_mismatch(chain, rss_20[1]).max())),
         mismatch_db=_mismatch(chain, float(least.min())),
         most_if_small=float((small if vswr else _with_mismatch(chain, small)).max()),
         least_if_large=float(_total(judged, _least_if_large, grid).min()),

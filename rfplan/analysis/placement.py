@@ -3,16 +3,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from rfplan.model.airframe import INSIDE, OUTER_HULL, Airframe, Panel, Plate, Zone
-from rfplan.model.catalog import AntennaType, Catalog
-from rfplan.model.plan import Antenna, GroundPlane, Plan, Port
-from rfplan.model.rulebook import Material, Rulebook
+from rfplan.model.catalog import AntennaType
+from rfplan.model.plan import Antenna, GroundPlane, Port
 from rfplan.physics.skin_geometry import Hull, skin_normal, skin_point_m
 from rfplan.units import Missing, Place, Range
 
@@ -65,26 +64,6 @@ class Fitted:
         return max((high for high in highs if not isinstance(high, Missing)), default=0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
-    """What placement rules see: hull, plan, tables, and all antennas as they stand."""
-
-    plan: Plan
-    catalog: Catalog
-    rulebook: Rulebook
-    hull: Hull
-    fitted: dict[str, Fitted]
-
-    @property
-    def airframe(self) -> Airframe:
-        """The airframe of the plan."""
-        return self.plan.airframe
-
-    def material(self, name: str) -> Material | None:
-        """Return a skin material by its name."""
-        return self.rulebook.materials.get(name)
-
-
 def hull_of(airframe: Airframe) -> Hull:
     """Return the section arrays of an airframe."""
     rows = airframe.sections
@@ -126,55 +105,8 @@ def hull_places(hull: Hull, on: str, fs_m: Floats, across_m: Floats) -> Places:
     return Places(on, skin_point_m(hull, on, fs_m, across_m), skin_normal(hull, on, fs_m, across_m))
 
 
-def _base_radius_m(type: AntennaType) -> float:
-    return max(type.base.length_m, type.base.width_m) / 2.0 if type.base else 0.0
-
-
-def scene_of(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Scene:
-    """Return the scene of a plan: every antenna snapped, with the ports its paths give it."""
-    hull, installation = hull_of(plan.airframe), plan.installation
-    ports = _ports_by_antenna(plan)
-    places = _snapped(plan, hull)
-    standing: dict[str, Fitted] = {}
-    for id, antenna in installation.antennas.items():
-        type = catalog.antennas[antenna.type]
-        radios = frozenset(port.radio for port in ports[id]) or frozenset(type.radios)
-        families = frozenset(rulebook.radios[radio].family for radio in radios)
-        standing[id] = Fitted(
-            id, antenna, type, ports[id], radios, families, places[id], _base_radius_m(type)
-        )
-    return Scene(plan, catalog, rulebook, hull, standing)
-
-
-def _ports_by_antenna(plan: Plan) -> dict[str, tuple[Port, ...]]:
-    installation = plan.installation
-    ports: dict[str, tuple[Port, ...]] = dict.fromkeys(installation.antennas, ())
-    for path in installation.paths.values():
-        unit, _, port = path.chain[0].partition(".")
-        ports[path.chain[-1].partition(".")[0]] += (installation.units[unit].ports[port],)
-    return ports
-
-
-def _snapped(plan: Plan, hull: Hull) -> dict[str, Places]:
-    """Snap all antennas, those of one surface together, since one call costs as much as many."""
-    by_surface: dict[str, list[str]] = {}
-    antennas = plan.installation.antennas
-    for id, antenna in antennas.items():
-        by_surface.setdefault(antenna.on, []).append(id)
-    places: dict[str, Places] = {}
-    for on, ids in by_surface.items():
-        together = snap(plan.airframe, hull, on, [antennas[id].at for id in ids])
-        for index, id in enumerate(ids):
-            one = slice(index, index + 1)
-            places[id] = Places(on, together.point_m[one], together.normal[one])
-    return places
-
-
 def _within(span: Range | None, value: Floats) -> Bools:
-    if span is None:
-        return np.ones(value.shape, dtype=bool)
-    low = -np.inf if isinstance(span.low, Missing) else span.low
-    high = np.inf if isinstance(span.high, Missing) else span.high
+    low, high = _ends(span)
     return (value >= low - 1e-9) & (value <= high + 1e-9)
 
 
@@ -205,24 +137,29 @@ def panel_at(airframe: Airframe, places: Places) -> list[str | None]:
     return found
 
 
-def rectangle_clearance_m(region: Zone | GroundPlane, places: Places, grown: Floats) -> Floats:
-    """Return the distance of base edges from a rectangle on the skin; negative inside.
+def clearances_m(regions: Sequence[Zone | GroundPlane], places: Places, grown: Floats) -> Floats:
+    """Return the distance of base edges from each region of the skin; negative inside it.
 
-    `grown` holds half the base length and width, by which the rectangle counts as larger.
+    Shape (regions, places). `grown` holds half the base length and width, by which a region
+    counts as larger.
     """
-    wl_m = None if isinstance(region, GroundPlane) else region.wl_m
-    spans, half = (region.fs_m, region.bl_m, wl_m), (grown[0], grown[1], grown[1])
-    beyond = np.stack([_beyond(spans[i], places.point_m[:, i], half[i]) for i in range(3)])
-    outside = np.linalg.norm(np.maximum(beyond, 0.0), axis=0)
-    return np.asarray(np.where(outside > 0.0, outside, beyond.max(axis=0)))
+    ends = np.array([[_ends(span) for span in _spans(region)] for region in regions])
+    half = np.array([grown[0], grown[1], grown[1]])
+    point = places.point_m[None, :, :]
+    beyond = np.maximum(ends[:, None, :, 0] - point, point - ends[:, None, :, 1]) - half
+    outside = np.linalg.norm(np.maximum(beyond, 0.0), axis=-1)
+    return np.asarray(np.where(outside > 0.0, outside, beyond.max(axis=-1)))
 
 
-def _beyond(span: Range | None, value: Floats, half: float) -> Floats:
+def _spans(region: Zone | GroundPlane) -> tuple[Range | None, Range | None, Range | None]:
+    return region.fs_m, region.bl_m, None if isinstance(region, GroundPlane) else region.wl_m
+
+
+def _ends(span: Range | None) -> tuple[float, float]:
     if span is None:
-        return np.full(value.shape, -np.inf)
+        return -np.inf, np.inf
     low = -np.inf if isinstance(span.low, Missing) else span.low
-    high = np.inf if isinstance(span.high, Missing) else span.high
-    return np.maximum(low - value, value - high) - half
+    return low, np.inf if isinstance(span.high, Missing) else span.high
 
 
 def half_base_m(type: AntennaType) -> Floats:

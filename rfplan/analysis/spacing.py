@@ -3,58 +3,106 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 import numpy as np
 from numpy.typing import NDArray
 
-from rfplan.analysis.placement import Fitted, Places, Scene
-from rfplan.model.airframe import OUTER_HULL
+from rfplan.analysis.placement import Fitted, Places
+from rfplan.model.airframe import OUTER_HULL, Zone
 from rfplan.model.rulebook import Spacing, Strictness
-from rfplan.physics.skin_geometry import skin_distance_m
+from rfplan.physics.skin_geometry import Hull, skin_distance_m
 
 Floats = NDArray[np.float64]
+Indices = NDArray[np.intp]
 
 TX_25_W = "tx_25w"
 ANY = "any"
 
 
-def fit_rank(kind: str, fitted: Fitted) -> int | None:
-    """Return how closely a rule's word names an antenna (0 by its id), or None if it does not."""
+FEATURES = {"windshield": "windshield", "compass": "sensor"}
+"""Words of a rule that mean a kind of zone."""
+
+_SHIPPED = 100.0
+"""What a shipped rule ranks behind any rule of the plan."""
+
+
+def kind_rank(kind: str, fitted: Fitted) -> float:
+    """Return how closely a rule's word names an antenna: 0 by its id, infinite if it does not."""
     if kind == fitted.id:
-        return 0
+        return 0.0
     if kind in fitted.radios:
-        return 1
+        return 1.0
     if kind in fitted.families:
-        return 2
+        return 2.0
     if kind == TX_25_W and fitted.most_power_w > 25.0:
-        return 3
-    return 4 if kind == ANY else None
+        return 3.0
+    return 4.0 if kind == ANY else np.inf
 
 
-def _rank(rule: Spacing, a: Fitted, b: Fitted) -> int | None:
-    ways = [(rule.from_, a, rule.to, b), (rule.from_, b, rule.to, a)]
-    ranks = [
-        one + other
-        for from_, x, to, y in ways
-        if (one := fit_rank(from_, x)) is not None and (other := fit_rank(to, y)) is not None
-    ]
-    return min(ranks, default=None)
+def _in_order(own: Mapping[str, Spacing], shipped: Mapping[str, Spacing]) -> list[Spacing]:
+    """All rules, so that the first of equally close ones speaks: required, then the larger."""
+    rules = {**shipped, **own}.values()
+    return sorted(rules, key=lambda rule: (rule.strict is Strictness.ADVICE, -rule.min_m, rule.id))
 
 
-def speaking_rule(rules: Iterable[Spacing], a: Fitted, b: Fitted) -> Spacing | None:
-    """Return the most specific rule for a pair; then required ones, then the larger distance."""
-    ranked = [
-        (rank, rule.strict is Strictness.ADVICE, -rule.min_m, rule.id, rule)
-        for rule in rules
-        if (rank := _rank(rule, a, b)) is not None
-    ]
-    return min(ranked, key=lambda entry: entry[:4])[4] if ranked else None
+def pair_rules(
+    own: Mapping[str, Spacing], shipped: Mapping[str, Spacing], fitted: Mapping[str, Fitted]
+) -> dict[str, dict[str, Spacing]]:
+    """Return the one rule that speaks for each pair of antennas.
+
+    The plan's own rules come before the shipped ones, then the most specific.
+    """
+    rules = _in_order(own, shipped)
+    if not rules or len(fitted) < 2:
+        return {id: {} for id in fitted}
+    ranks = np.array(
+        [
+            [(kind_rank(r.from_, one), kind_rank(r.to, one)) for r in rules]
+            for one in fitted.values()
+        ]
+    )
+    from_, to = ranks[:, None, :, 0], ranks[None, :, :, 1]
+    one_way = from_ + to
+    layer = np.array([0.0 if rule.id in own else _SHIPPED for rule in rules])
+    closeness = np.minimum(one_way, one_way.swapaxes(0, 1)) + layer
+    closest, speaks = closeness.argmin(axis=2), np.isfinite(closeness).any(axis=2)
+    return {
+        a: {b: rules[closest[i, j]] for j, b in enumerate(fitted) if i != j and speaks[i, j]}
+        for i, a in enumerate(fitted)
+    }
 
 
-def spacing_rules(scene: Scene) -> Mapping[str, Spacing]:
-    """Return the plan's rules over the shipped advice."""
-    return {**scene.rulebook.spacings, **scene.plan.spacing}
+def zone_rules(
+    own: Mapping[str, Spacing],
+    shipped: Mapping[str, Spacing],
+    fitted: Mapping[str, Fitted],
+    zones: Mapping[str, Zone],
+) -> dict[str, dict[str, Spacing]]:
+    """Return, for each antenna, the one rule that speaks of it and each zone some rule names."""
+    result: dict[str, dict[str, Spacing]] = {id: {} for id in fitted}
+    ordered = _in_order(own, shipped)
+    for zone_id, zone in zones.items():
+        naming = [(kind, rule) for rule in ordered if (kind := _keeps_off(rule, zone_id, zone))]
+        for one in fitted.values() if naming else ():
+            rank, _, rule = min(
+                (
+                    (kind_rank(kind, one) + (0.0 if rule.id in own else _SHIPPED), place, rule)
+                    for place, (kind, rule) in enumerate(naming)
+                ),
+                key=lambda entry: entry[:2],
+            )
+            if np.isfinite(rank):
+                result[one.id][zone_id] = rule
+    return result
+
+
+def _keeps_off(rule: Spacing, zone_id: str, zone: Zone) -> str | None:
+    """The kind of antenna that a rule keeps off a zone, or None if it does not speak of it."""
+    for kind, feature in ((rule.from_, rule.to), (rule.to, rule.from_)):
+        if feature == zone_id or FEATURES.get(feature) == zone.is_:
+            return kind
+    return None
 
 
 def centre_distance_m(places: Places, others_m: Floats) -> Floats:
@@ -62,7 +110,7 @@ def centre_distance_m(places: Places, others_m: Floats) -> Floats:
     return np.asarray(np.linalg.norm(others_m[:, None, :] - places.point_m[None, :, :], axis=-1))
 
 
-def skin_distances_m(scene: Scene, places: Places, others: list[Fitted]) -> Floats:
+def skin_distances_m(hull: Hull, places: Places, others: list[Fitted]) -> Floats:
     """Return distances along the hull, shape (others, places); NaN unless both are on the hull."""
     result = np.full((len(others), len(places.point_m)), np.nan)
     on_hull = [i for i, other in enumerate(others) if other.places.on in OUTER_HULL]
@@ -70,18 +118,18 @@ def skin_distances_m(scene: Scene, places: Places, others: list[Fitted]) -> Floa
         return result
     theirs = np.array([others[i].point_m for i in on_hull])
     a, b = np.broadcast_arrays(theirs[:, None, :], places.point_m[None, :, :])
-    result[on_hull] = skin_distance_m(scene.hull, a, b)
+    result[on_hull] = skin_distance_m(hull, a, b)
     return result
 
 
 def pair_skin_distances_m(
-    scene: Scene, ids: list[str], first: NDArray[np.intp], second: NDArray[np.intp]
+    hull: Hull, fitted: list[Fitted], first: Indices, second: Indices
 ) -> Floats:
     """Return the distance along the hull of each pair; NaN unless both stand on the outer hull."""
-    on_hull = np.array([scene.fitted[id].places.on in OUTER_HULL for id in ids])
-    points = np.array([scene.fitted[id].point_m for id in ids])
+    on_hull = np.array([one.places.on in OUTER_HULL for one in fitted])
+    points = np.array([one.point_m for one in fitted])
     result = np.full(len(first), np.nan)
     both = on_hull[first] & on_hull[second]
     if both.any():
-        result[both] = skin_distance_m(scene.hull, points[first[both]], points[second[both]])
+        result[both] = skin_distance_m(hull, points[first[both]], points[second[both]])
     return result

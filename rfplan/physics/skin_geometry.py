@@ -183,18 +183,19 @@ def base_gap_m(
 
     Notes
     -----
-    The sagitta is that of the skin itself over the base, not of an osculating circle.
+    The sagitta is that of the skin itself over the base, not of an osculating circle; the
+    normal is that of the chords.
     """
     fs_m, across_m = place
     half, wide = base_m[0] / 2.0, base_m[1] / 2.0
     around = np.array([[0.0, half, -half, 0.0, 0.0], [0.0, 0.0, 0.0, wide, -wide]])
     points = skin_point_m(hull, on, fs_m[..., None] + around[0], across_m[..., None] + around[1])
-    normal = skin_normal(hull, on, fs_m, across_m)
-    along = (points[..., 1, :] + points[..., 2, :]) / 2.0 - points[..., 0, :]
-    across = (points[..., 3, :] + points[..., 4, :]) / 2.0 - points[..., 0, :]
-    return np.asarray(
-        np.abs(np.sum(along * normal, axis=-1)) + np.abs(np.sum(across * normal, axis=-1))
-    )
+    centre, ahead, behind, one, other = np.moveaxis(points, -2, 0)
+    normal = np.cross(ahead - behind, one - other)
+    normal /= np.linalg.norm(normal, axis=-1, keepdims=True)
+    along, across = (ahead + behind) / 2.0 - centre, (one + other) / 2.0 - centre
+    sagittas = np.abs(np.sum(along * normal, axis=-1)) + np.abs(np.sum(across * normal, axis=-1))
+    return np.asarray(sagittas)
 
 
 @cites(OWN_COMPUTATION.at("angle round a section"), returns="rad")

@@ -1,7 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """RF203: an antenna stands on a hatch, a door or another part that comes off."""
 
-from rfplan.analysis.placement import Fitted, Places, Scene
+from rfplan.analysis.placement import Fitted, Places
+from rfplan.analysis.scene import Scene
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.rules.room import Room
 from rfplan.rules.zones import zone_room

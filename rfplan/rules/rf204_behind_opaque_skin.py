@@ -3,7 +3,8 @@
 
 import numpy as np
 
-from rfplan.analysis.placement import Fitted, Places, Scene, hull_places, panel_at
+from rfplan.analysis.placement import Fitted, Places, hull_places, panel_at
+from rfplan.analysis.scene import Scene
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.rules.room import Constraint, Room
 from rfplan.sources import COMMON_PRACTICE, Citation

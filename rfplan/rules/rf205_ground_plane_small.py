@@ -4,7 +4,8 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from rfplan.analysis.placement import Fitted, Places, Scene, covers
+from rfplan.analysis.placement import Fitted, Places, covers
+from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import OUTER_HULL
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.model.source import Source

@@ -3,7 +3,8 @@
 
 import numpy as np
 
-from rfplan.analysis.placement import Fitted, Places, Scene
+from rfplan.analysis.placement import Fitted, Places
+from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import OUTER_HULL
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.model.source import Source

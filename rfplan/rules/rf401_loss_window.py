@@ -63,7 +63,7 @@ def judged_extent(budget: BandBudget, port: Port, policy: Policy) -> tuple[float
     least, most = float(ends[0].min()), float(ends[1].max())
     if policy.stack is StackUp.WORST_CASE:
         return least, most
-    stacked = budget.rss_20 if room else budget.rss
+    stacked = budget.rss
     if policy.stack is StackUp.NOMINAL:
         stacked = float(budget.judged_nominal.min()), float(budget.judged_nominal.max())
     return (

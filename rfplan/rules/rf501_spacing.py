@@ -5,14 +5,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from rfplan.analysis.placement import Fitted, Places, Scene, half_base_m, rectangle_clearance_m
-from rfplan.analysis.spacing import (
-    centre_distance_m,
-    fit_rank,
-    skin_distances_m,
-    spacing_rules,
-    speaking_rule,
-)
+from rfplan.analysis.placement import Fitted, Places, clearances_m, half_base_m
+from rfplan.analysis.scene import Scene
+from rfplan.analysis.spacing import centre_distance_m, skin_distances_m
 from rfplan.model.airframe import Zone
 from rfplan.model.rulebook import Rule, Spacing, Strictness
 from rfplan.model.source import Source
@@ -30,19 +25,13 @@ RULE = Rule(
     source=Citation(COMMON_PRACTICE),
 )
 
-FEATURES = {"windshield": "windshield", "compass": "sensor"}
-"""Words of a rule that mean a kind of zone."""
-
 
 def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
     """Return the distance to every neighbour and feature that a rule speaks of, and the need."""
-    rules = tuple(spacing_rules(scene).values())
-    pairs = [
-        (other, rule)
-        for other in scene.fitted.values()
-        if other.id != fitted.id and (rule := speaking_rule(rules, fitted, other)) is not None
+    pairs = [(scene.fitted[id], rule) for id, rule in scene.pair_rules[fitted.id].items()]
+    features = [
+        (id, scene.airframe.zones[id], rule) for id, rule in scene.zone_rules[fitted.id].items()
     ]
-    features = _features(scene, fitted, rules)
     if not pairs and not features:
         return None
     constraints = [_pair(scene, fitted, other.id, rule) for other, rule in pairs]
@@ -83,32 +72,8 @@ def _to_antennas_m(
         if rule.datum == "edge":
             have[index] -= fitted.radius_m + other.radius_m
         elif rule.datum == "skin":
-            have[index] = skin_distances_m(scene, places, [other])[0]
+            have[index] = skin_distances_m(scene.hull, places, [other])[0]
     return have
-
-
-def _features(
-    scene: Scene, fitted: Fitted, rules: tuple[Spacing, ...]
-) -> list[tuple[str, Zone, Spacing]]:
-    """Zones that some rule names as a feature, each with its closest fitting rule."""
-    named: list[tuple[str, Zone, Spacing]] = []
-    for id, zone in scene.airframe.zones.items():
-        speaking = [
-            (rank, rule.strict is Strictness.ADVICE, rule.id, rule)
-            for rule in rules
-            if (rank := _names(rule, fitted, id, zone)) is not None
-        ]
-        if speaking:
-            named.append((id, zone, min(speaking, key=lambda entry: entry[:3])[3]))
-    return named
-
-
-def _names(rule: Spacing, fitted: Fitted, id: str, zone: Zone) -> int | None:
-    """How closely a rule speaks of an antenna and this zone, from either side."""
-    for kind, feature in ((rule.from_, rule.to), (rule.to, rule.from_)):
-        if feature == id or FEATURES.get(feature) == zone.is_:
-            return fit_rank(kind, fitted)
-    return None
 
 
 def _to_zone_m(zone: Zone, fitted: Fitted, places: Places, rule: Spacing) -> Floats:
@@ -117,4 +82,4 @@ def _to_zone_m(zone: Zone, fitted: Fitted, places: Places, rule: Spacing) -> Flo
         at = np.array([zone.at.fs_m, zone.at.bl_m, zone.at.wl_m or 0.0])
         return np.asarray(np.linalg.norm(places.point_m - at, axis=-1))
     base = half_base_m(fitted.type) if rule.datum == "edge" else np.zeros(2)
-    return rectangle_clearance_m(zone, places, base)
+    return clearances_m([zone], places, base)[0]

@@ -10,7 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.placement import Fitted, Places, Scene
+from rfplan.analysis.placement import Fitted, Places
+from rfplan.analysis.scene import Scene
 from rfplan.model.findings import Finding, Verdict
 from rfplan.model.plan import State
 from rfplan.model.rulebook import Rule, Strictness

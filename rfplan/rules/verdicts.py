@@ -13,7 +13,7 @@ from rfplan.analysis.loss_budget import BandBudget
 from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
 from rfplan.analysis.placement import Fitted, covers
 from rfplan.analysis.signal_path import Chain
-from rfplan.analysis.spacing import pair_skin_distances_m, spacing_rules, speaking_rule
+from rfplan.analysis.spacing import pair_skin_distances_m
 from rfplan.model.assessment import (
     AntennaPlace,
     BandLoss,
@@ -28,7 +28,6 @@ from rfplan.model.assessment import (
 )
 from rfplan.model.findings import RANK, Finding, Verdict, worst
 from rfplan.model.plan import Port
-from rfplan.model.rulebook import Spacing
 from rfplan.rules.rf401_loss_window import TIE_DB, judge, loss_range
 from rfplan.rules.rf402_power_at_antenna import receive, transmit
 from rfplan.rules.rf501_spacing import RULE as RF501
@@ -292,10 +291,10 @@ def spacing_facts(facts: Facts, findings: tuple[Finding, ...]) -> tuple[SpacingF
     points = np.array([facts.scene.fitted[id].point_m for id in ids])
     first, second = np.triu_indices(len(ids), k=1)
     centre = np.linalg.norm(points[first] - points[second], axis=-1)
-    skin = pair_skin_distances_m(facts.scene, ids, first, second)
-    rules = tuple(spacing_rules(facts.scene).values())
+    standing = [facts.scene.fitted[id] for id in ids]
+    skin = pair_skin_distances_m(facts.scene.hull, standing, first, second)
     return tuple(
-        _spacing_fact(facts, (ids[a], ids[b]), float(centre[i]), _number(skin[i]), rules, waived)
+        _spacing_fact(facts, (ids[a], ids[b]), float(centre[i]), _number(skin[i]), waived)
         for i, (a, b) in enumerate(zip(first, second, strict=True))
     )
 
@@ -305,12 +304,11 @@ def _spacing_fact(
     pair: tuple[str, str],
     centre_m: float,
     skin_m: float | None,
-    rules: tuple[Spacing, ...],
     found: dict[frozenset[str], Verdict],
 ) -> SpacingFact:
     one, other = (facts.scene.fitted[id] for id in pair)
     edge_m = centre_m - one.radius_m - other.radius_m
-    rule = speaking_rule(rules, one, other)
+    rule = facts.scene.pair_rules[one.id].get(other.id)
     if rule is None:
         return SpacingFact(*pair, centre_m, edge_m, skin_m, *([None] * 6))
     have = {"centre": centre_m, "edge": edge_m, "skin": skin_m}[rule.datum]

@@ -8,11 +8,11 @@ import numpy as np
 from rfplan.analysis.placement import (
     Fitted,
     Places,
-    Scene,
+    clearances_m,
     half_base_m,
     lies_on,
-    rectangle_clearance_m,
 )
+from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import Zone
 from rfplan.model.rulebook import Strictness
 from rfplan.rules.room import Constraint, Room, plan_source
@@ -33,7 +33,7 @@ def zone_room(
     if not zones:
         return None
     base = half_base_m(fitted.type)
-    have = np.stack([rectangle_clearance_m(zone, places, base) for zone in zones.values()])
+    have = clearances_m(list(zones.values()), places, base)
     need = np.array([[zone.keep_off_m] for zone in zones.values()]) + np.zeros_like(have)
     constraints = tuple(_constraint(scene, fitted, id, zone) for id, zone in zones.items())
     return Room(constraints, have, need, "m")
