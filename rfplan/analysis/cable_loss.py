@@ -56,10 +56,8 @@ class PreparedCable:
     @property
     def reference(self) -> Law:
         """The set that gives the nominal loss: nominal or estimate, else the maximum."""
-        for basis in ("nominal", "estimate", "maximum", "minimum"):
-            if basis in self.sets:
-                return self.sets[basis]
-        raise LookupError(f"{self.cable.id} has no attenuation set in use")
+        order = ("nominal", "estimate", "maximum", "minimum")
+        return next(self.sets[basis] for basis in order if basis in self.sets)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,9 +116,15 @@ def law_of(basis: str, attenuation: AttenuationSet, cable: Cable) -> Law:
     )
 
 
+_NOTHING = Law(
+    "nominal", np.empty(0), np.empty(0), 0.0, 0.0, False, math.inf, -math.inf, 0.0, UNSOURCED
+)
+"""What is known of a cable none of whose sets is in use; it reaches no frequency."""
+
+
 def prepare(cable: Cable) -> PreparedCable:
     """Return a cable with its laws fitted once."""
-    laws = [law_of(basis, one, cable) for basis, one in sets_in_use(cable)]
+    laws = [law_of(basis, one, cable) for basis, one in sets_in_use(cable)] or [_NOTHING]
     first = PreparedCable(cable, {law.basis: law for law in reversed(laws)})
     rivals = [law for law in laws if law.basis == first.reference.basis]
     return replace(first, rivals=tuple(rivals[1:]))
@@ -169,6 +173,7 @@ def metre_loss(prepared: PreparedCable, frequency_hz: Floats, policy: Policy) ->
         _unscaled(prepared.sets.get(basis, reference), cable, frequency_hz, policy)
         for basis in (reference.basis, "minimum", "maximum")
     )
+    lost = bool(np.isnan(nominal).any())
     beyond = frequency_hz[-1] > reference.high_hz or frequency_hz[0] < reference.low_hz
     return MetreLoss(
         nominal=nominal,
@@ -179,10 +184,10 @@ def metre_loss(prepared: PreparedCable, frequency_hz: Floats, policy: Policy) ->
         unscaled=unscaled,
         basis=reference.basis,
         source=reference.source,
-        extrapolated=bool(beyond),
+        extrapolated=bool(beyond) and not lost,
         only_maximum=reference.basis == "maximum" and "minimum" not in prepared.sets,
         only_minimum=reference.basis == "minimum",
-        out_of_reach=bool(np.isnan(nominal).any()),
+        out_of_reach=lost,
     )
 
 
@@ -197,7 +202,7 @@ def _least(prepared: PreparedCable, nominal: Floats, frequency_hz: Floats) -> Fl
         law = prepared.sets["minimum"]
         known = loss_at_20(law, frequency_hz) * (1.0 - law.tolerance_ratio)
         least = np.where(np.isnan(known), least, np.fmin(nominal, known))
-    return np.nan_to_num(least)
+    return np.where(np.isnan(least), 0.0, least)
 
 
 def _most(prepared: PreparedCable, nominal: Floats, frequency_hz: Floats) -> Floats:

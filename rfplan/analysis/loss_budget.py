@@ -87,6 +87,7 @@ class LossBook:
         self._catalog, self._policy = catalog, policy
         self._prepared: dict[str, PreparedCable] = {}
         self._metre: dict[tuple[str, float, float], MetreLoss] = {}
+        self._inserted: dict[tuple[str, str | None, float, float], ItemLoss] = {}
 
     def prepared(self, type: str) -> PreparedCable:
         """Return a cable with its fits."""
@@ -100,6 +101,14 @@ class LossBook:
         if key not in self._metre:
             self._metre[key] = metre_loss(self.prepared(type), grid.frequency_hz, self._policy)
         return self._metre[key]
+
+    def inserted(self, element: Element, grid: BandGrid) -> ItemLoss:
+        """Return the loss of a pair or part over a band."""
+        ends = float(grid.frequency_hz[0]), float(grid.frequency_hz[-1])
+        key = (element.type, element.id, *ends)
+        if key not in self._inserted:
+            self._inserted[key] = _inserted(element, grid)
+        return self._inserted[key]
 
     def at_temperature(self, chain: Chain, grid: BandGrid, temperature_c: float) -> Floats:
         """Return the nominal loss of a chain over a band at one temperature."""
@@ -177,7 +186,7 @@ def _inserted(element: Element, grid: BandGrid) -> ItemLoss:
     if "maximum" in sets and name != "maximum":
         known, spread = _toleranced("maximum", element, frequency)
         most = np.where(np.isnan(known), most, np.fmax(nominal, known + spread))
-    least, most = np.nan_to_num(least), np.where(np.isnan(most), math.inf, most)
+    least, most = np.where(np.isnan(least), 0.0, least), np.where(np.isnan(most), math.inf, most)
     gap = f"{element.type}.loss" if np.isnan(nominal).any() else None
     endless = gap or (f"{element.type}.loss" if np.isinf(most).any() else None)
     beyond = _beyond(chosen, frequency)
@@ -223,7 +232,7 @@ def _run_loss(element: Element, grid: BandGrid, book: LossBook) -> ItemLoss:
 
 def item_loss(element: Element, grid: BandGrid, book: LossBook) -> ItemLoss:
     """Return the loss of one element over a band."""
-    return _inserted(element, grid) if element.run is None else _run_loss(element, grid, book)
+    return book.inserted(element, grid) if element.run is None else _run_loss(element, grid, book)
 
 
 def counts(element: Element, port: Port) -> bool:

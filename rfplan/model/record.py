@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, ItemsView, Iterable, Iterator, Mapping, ValuesView
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar
 
@@ -40,6 +40,17 @@ class ById(Mapping[str, T]):
 
     def __len__(self) -> int:
         return len(self._things)
+
+    def __contains__(self, key: object) -> bool:
+        return key in self._things
+
+    def items(self) -> ItemsView[str, T]:
+        """Return ids with their things; the dict's own view, since loops over these are hot."""
+        return self._things.items()
+
+    def values(self) -> ValuesView[T]:
+        """Return the things."""
+        return self._things.values()
 
     def __repr__(self) -> str:
         return f"ById({self._things!r})"

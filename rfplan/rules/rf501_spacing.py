@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from rfplan.analysis.placement import Fitted, Places, clearances_m, half_base_m
+from rfplan.analysis.placement import Fitted, Places, clearances_m, half_base_m, lies_on
 from rfplan.analysis.scene import Scene
 from rfplan.analysis.spacing import centre_distance_m, skin_distances_m
 from rfplan.model.airframe import Zone
@@ -30,7 +30,9 @@ def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
     """Return the distance to every neighbour and feature that a rule speaks of, and the need."""
     pairs = [(scene.fitted[id], rule) for id, rule in scene.pair_rules[fitted.id].items()]
     features = [
-        (id, scene.airframe.zones[id], rule) for id, rule in scene.zone_rules[fitted.id].items()
+        (id, zone, rule)
+        for id, rule in scene.zone_rules[fitted.id].items()
+        if (zone := scene.airframe.zones[id]).at is not None or lies_on(zone.on, places.on)
     ]
     if not pairs and not features:
         return None

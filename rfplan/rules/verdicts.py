@@ -11,7 +11,7 @@ import numpy as np
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget
 from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
-from rfplan.analysis.placement import Fitted, covers
+from rfplan.analysis.placement import Fitted, covers, lies_on
 from rfplan.analysis.signal_path import Chain
 from rfplan.analysis.spacing import pair_skin_distances_m
 from rfplan.model.assessment import (
@@ -269,7 +269,10 @@ def antenna_places(facts: Facts, findings: tuple[Finding, ...]) -> tuple[Antenna
             zones=tuple(
                 name
                 for name, zone in facts.plan.airframe.zones.items()
-                if zone.at is None and zone.on is not None and covers(zone, fitted.places)[0]
+                if zone.at is None
+                and zone.on is not None
+                and lies_on(zone.on, fitted.places.on)
+                and covers(zone, fitted.places)[0]
             ),
             overall=worst(one.verdict for one in findings if id in one.objects),
         )

@@ -1,0 +1,170 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The text of a plan file after edits: what differs between two plans, spliced into the text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from rfplan.edits import Value, differences
+from rfplan.files.draft import PlanHead
+from rfplan.files.faults import Faults
+from rfplan.files.kinds import body
+from rfplan.files.marks import Document, parse
+from rfplan.files.nodes import Location, Node
+from rfplan.files.problems import Problem, ProblemsError
+from rfplan.files.quantity_text import Author
+from rfplan.files.shape import entries
+from rfplan.files.shape_plan import shape_head, shape_installations
+from rfplan.files.sourcing import with_sources
+from rfplan.files.splice import (
+    node_at,
+    told_by_state,
+    with_key,
+    with_section,
+    with_value,
+    without_key,
+)
+from rfplan.files.validation import read_record
+from rfplan.files.writing import field_tree, record_tree
+from rfplan.model.plan import Installation, Plan, State
+from rfplan.model.record import yaml_name
+
+_STATES = [state.value for state in State]
+_CLAIMS = ("measurements", "waivers")
+_ENDED_BY_NONE = ("ground_plane", "node", "group")  # any other value is ended by null
+_MOST_STEPS = 2000
+
+
+def updated(document: Document, plan: Plan, target: Plan) -> Document:
+    """Return the document of a plan, changed so that it reads as the target.
+
+    Raises ProblemsError where it cannot: for a value that is not changed by edits, and for a
+    file that is written in a way that does not let it be changed.
+    """
+    seen = set()
+    for _ in range(_MOST_STEPS):
+        reading = _read(document, plan)
+        left = differences(reading.plan, target)
+        if not left:
+            return document
+        seen.add(document.text)
+        text = _Step(reading, left[0], target).text()
+        if text in seen:
+            break
+        document = parse(("\ufeff" if document.bom else "") + text, document.file)
+    raise _refusal(document, left[0].way)
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """A document with the plan that it tells, and what it tells of each state."""
+
+    document: Document
+    plan: Plan
+    trees: dict[str, Node]
+
+
+def _read(document: Document, plan: Plan) -> _Reading:
+    """Return a plan with those parts as a document tells them that edits change."""
+    root, faults = body(document), Faults(document.file, "plan")
+    head = read_record(PlanHead, shape_head(root), faults)
+    trees = shape_installations(root, faults)
+    fitted = {state: read_record(Installation, trees[state], faults) for state in State}
+    faults.raise_any()
+    assert head is not None  # nothing at fault, so all was read
+    sourced: dict[str, Any] = {
+        state.value: with_sources(one, head.source) for state, one in fitted.items() if one
+    }
+    claims: dict[str, Any] = {name: getattr(head, name) for name in _CLAIMS}
+    by_name = {state.value: tree for state, tree in trees.items()}
+    return _Reading(document, replace(plan, **sourced, **claims), by_name)
+
+
+def _refusal(document: Document, way: Location) -> ProblemsError:
+    mark = document.root.mark_at(way, key=True)
+    message = f"{' '.join(map(str, way))} cannot be changed from here"
+    return ProblemsError(
+        [Problem(document.file, mark.line, mark.column, message, "a change by hand")]
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """One value on its way into a document."""
+
+    reading: _Reading
+    value: Value
+    target: Plan
+
+    @property
+    def _document(self) -> Document:
+        return self.reading.document
+
+    def text(self) -> str:
+        """Return the text with the value in it."""
+        first, *rest = self.value.way
+        if first in _STATES and len(rest) == len(("section", "id", "field")):
+            return self._fitted(first, (rest[0], rest[1]), rest[2])
+        if first in _CLAIMS and len(rest) == 1:
+            return self._claim((first, rest[0]))
+        if first in _CLAIMS:
+            return self._field_of_claim((first, rest[0]), rest[1:])
+        raise _refusal(self._document, self.value.way)
+
+    def _fitted(self, state: str, thing: tuple[str, str], field: str) -> str:
+        """Return the text with a value of a thing in one state, under that state's own keys."""
+        section, id = thing
+        kinds = getattr(getattr(self.target, state), section)
+        entry = entries(node_at(self._document.root, thing))
+        tree = self._tree(type(kinds[id]), field, (state, *thing))
+        earlier = _STATES[: _STATES.index(state)]
+        if told := [name for name in _STATES if name in entry]:
+            if state in told:
+                return self._put((*thing, state), field, tree)
+            before = [name for name in told if name in earlier]
+            return with_key(self._document, (*thing, state), {yaml_name(field): tree}, before[-1])
+        was = [name for name in earlier if id in getattr(getattr(self.reading.plan, name), section)]
+        if not was:
+            return self._put(thing, field, tree)
+        return told_by_state(self._document, thing, was[0], state, {yaml_name(field): tree})
+
+    def _claim(self, way: tuple[str, str]) -> str:
+        """Return the text with a waiver or a reading, or without it."""
+        section = node_at(self._document.root, way[:1])
+        if self.value.value is None:
+            return without_key(self._document, way)
+        tree = record_tree(self.value.value, Author(self._document.root))
+        if section is None:
+            return with_section(self._document, *way, tree)
+        if not entries(section):
+            return with_value(self._document, way[:1], {way[1]: tree})
+        return with_key(self._document, way, tree)
+
+    def _field_of_claim(self, claim: tuple[str, str], fields: list[str]) -> str:
+        record = getattr(self.target, claim[0])[claim[1]]
+        for field in fields[:-1]:
+            record = getattr(record, field)
+        way = (*claim, *map(yaml_name, fields[:-1]))
+        return self._put(way, fields[-1], self._tree(type(record), fields[-1], way))
+
+    def _put(self, holder: Location, field: str, tree: Any) -> str:
+        """Return the text with a value under a mapping's own key, taken out where it has none."""
+        way = (*holder, yaml_name(field))
+        if node_at(self._document.root, way) is None:
+            return with_key(self._document, way, tree)
+        if self.value.value in (None, ()):
+            return without_key(self._document, way)
+        return with_value(self._document, way, tree)
+
+    def _tree(self, record: type[object], field: str, holder: Location) -> Any:
+        """Return the value as a file holds it, in the unit of what stands there now."""
+        value, key = self.value.value, yaml_name(field)
+        if value is None:
+            return "none" if key in _ENDED_BY_NONE else None
+        first, rest = str(holder[0]), (*holder[1:], key)
+        in_state = first in self.reading.trees
+        node = node_at(self.reading.trees[first], rest) if in_state else None
+        node = node or node_at(self._document.root, (first, *rest))
+        present = self._document.source(node.mark) if node else ""
+        return field_tree(record, field, value, Author(self._document.root), present)
