@@ -1,0 +1,127 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Cells from values: the declared digits of each unit, and nothing but the value printed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import Literal
+
+from rfplan.model.findings import Verdict
+from rfplan.reports.sheet import Cell
+from rfplan.units import FREQUENCY, LENGTH, MASS, in_unit
+
+LengthUnit = Literal["in", "mm"]
+
+DIGITS = {
+    "dB": 2,
+    "in": 1,
+    "mm": 0,
+    "m": 3,
+    "lb": 2,
+    "kg": 3,
+    "degC": 0,
+    "W": 1,
+    "dBW": 1,
+    "dBm": 1,
+}
+"""Digits behind the point, by unit; a unit that is not named has as many as it needs."""
+
+MASS_UNITS: dict[LengthUnit, str] = {"in": "lb", "mm": "kg"}
+
+MOST_DIGITS = 9
+UNKNOWN = "?"
+NOT_APPLICABLE = "-"
+DIM = "dim"
+
+
+def words(text: str, token: str = "") -> Cell:
+    """Return a cell of words."""
+    return Cell(text, text, token=token)
+
+
+def nothing(text: str = NOT_APPLICABLE) -> Cell:
+    """Return a cell for a value that does not apply or is not known."""
+    return Cell(text, None, token=DIM)
+
+
+def words_or_nothing(text: str | None) -> Cell:
+    """Return a cell of words, dim where there are none."""
+    return words(text) if text else nothing()
+
+
+def listed(texts: Iterable[str]) -> Cell:
+    """Return a cell of several words with commas between them."""
+    return words_or_nothing(", ".join(texts))
+
+
+def verdict_cell(verdict: Verdict | None) -> Cell:
+    """Return a verdict in its own colour."""
+    return words(str(verdict), str(verdict)) if verdict is not None else nothing()
+
+
+def printed(value: float, unit: str, digits: int | None = None) -> str:
+    """Return a number with the digits of its unit, or as many as asked; never minus zero."""
+    places = DIGITS.get(unit) if digits is None else digits
+    if places is None:
+        return f"{value:z.6f}".rstrip("0").rstrip(".")
+    return f"{value:z.{places}f}"
+
+
+def number(
+    value: float | None, unit: str, *, digits: int | None = None, absent: str = UNKNOWN
+) -> Cell:
+    """Return the number alone, for a column whose heading tells the unit."""
+    if value is None or not math.isfinite(value):
+        return nothing(absent)
+    return Cell(printed(value, unit, digits), value, unit)
+
+
+def quantity(
+    value: float | None, unit: str, *, digits: int | None = None, absent: str = UNKNOWN
+) -> Cell:
+    """Return the number with its unit, for a column or heading of mixed ones."""
+    cell = number(value, unit, digits=digits, absent=absent)
+    return cell if cell.value is None else Cell(f"{cell.text} {unit}".rstrip(), cell.value, unit)
+
+
+def decibels(loss_db: float | None, *, digits: int | None = None, absent: str = UNKNOWN) -> Cell:
+    """Return a loss or a margin."""
+    return number(loss_db, "dB", digits=digits, absent=absent)
+
+
+def length(
+    length_m: float | None, unit: LengthUnit, *, digits: int | None = None, absent: str = UNKNOWN
+) -> Cell:
+    """Return a length in the unit of the sheet."""
+    return number(_converted(length_m, unit), unit, digits=digits, absent=absent)
+
+
+def mass(mass_kg: float | None, units: LengthUnit) -> Cell:
+    """Return a mass in pounds beside inches, in kilograms beside millimetres."""
+    unit = MASS_UNITS[units]
+    return number(None if mass_kg is None else in_unit(mass_kg, MASS, unit), unit)
+
+
+def frequency(frequency_hz: float) -> Cell:
+    """Return a frequency in megahertz with as many digits as it has."""
+    return number(in_unit(frequency_hz, FREQUENCY, "MHz"), "MHz")
+
+
+def in_shown_unit(value: float | None, unit: str, units: LengthUnit) -> tuple[float | None, str]:
+    """Return a value of a finding in the unit it is shown in: lengths as the sheet, else as is."""
+    return (_converted(value, units), units) if unit == "m" else (value, unit)
+
+
+def telling_digits(value: float | None, limit: float | None, unit: str, *, fails: bool) -> int:
+    """Return the digits at which a value that breaks its limit no longer prints the same as it."""
+    digits = DIGITS.get(unit, 0)
+    if not fails or value is None or limit is None:
+        return digits
+    while digits < MOST_DIGITS and printed(value, unit, digits) == printed(limit, unit, digits):
+        digits += 1
+    return digits
+
+
+def _converted(length_m: float | None, unit: LengthUnit) -> float | None:
+    return None if length_m is None else in_unit(length_m, LENGTH, unit)

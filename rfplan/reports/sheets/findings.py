@@ -1,0 +1,85 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What the rules found: values, limits, what clears each, and who accepted it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from rfplan.model.assessment import Assessment
+from rfplan.model.findings import RANK, Finding, WaiverNote
+from rfplan.reports.cells import listed, nothing, words, words_or_nothing
+from rfplan.reports.context import Context
+from rfplan.reports.heading import sheet
+from rfplan.reports.sheet import Cell, Field, Sheet, table, text_field
+from rfplan.reports.wording import said, spoken, value_and_limit
+
+KEY = "findings"
+TITLE = "Findings"
+
+
+def build(assessment: Assessment, context: Context) -> Sheet:
+    """Return every finding, worst first."""
+    units = context.units
+    fields: list[Field[Finding]] = [
+        text_field("verdict", "verdict", verdict),
+        text_field("rule", "rule", lambda one: words(one.rule)),
+        text_field("objects", "objects", lambda one: listed(one.objects)),
+        text_field("name", "name", lambda one: words(one.name)),
+        text_field("strictness", "strictness", lambda one: words(str(one.strictness))),
+        text_field("text", "what was found", lambda one: words(said(one, units))),
+        text_field("value", "value", lambda one: _numbers(one, context)[0]),
+        text_field("limit", "limit", lambda one: _numbers(one, context)[1]),
+        text_field("remedy", "what clears it", lambda one: words(one.remedy)),
+        text_field("source", "source", lambda one: words_or_nothing(one.source)),
+        text_field("class", "class", lambda one: words_or_nothing(one.source_class)),
+        text_field("paths", "paths", lambda one: listed(one.paths)),
+        *_waiver_fields(),
+    ]
+    return sheet(
+        assessment,
+        context,
+        KEY,
+        TITLE,
+        table(KEY, "Worst first", fields, in_order(assessment), stub=3),
+    )
+
+
+def in_order(assessment: Assessment) -> list[Finding]:
+    """Return the findings, worst first, then by their identity."""
+    return sorted(assessment.findings, key=lambda one: (RANK[one.verdict], one.id))
+
+
+def verdict(finding: Finding) -> Cell:
+    """Return the verdict of a finding as a list prints it."""
+    return words(spoken(finding.verdict), str(finding.verdict))
+
+
+def _numbers(finding: Finding, context: Context) -> tuple[Cell, Cell]:
+    """Both numbers, or dashes where a rule only says yes or no."""
+    if not finding.unit and "{value}" not in finding.text:
+        return nothing(), nothing()
+    return value_and_limit(finding, context.units)
+
+
+def _waiver_fields() -> list[Field[Finding]]:
+    """Who accepted a finding, when and why, and whether that still holds."""
+
+    def field(key: str, title: str, told: Callable[[WaiverNote], str | None]) -> Field[Finding]:
+        return text_field(
+            key, title, lambda one: words_or_nothing(told(one.waiver) if one.waiver else None)
+        )
+
+    return [
+        field("waiver", "waiver", lambda note: note.id),
+        field("who", "accepted by", lambda note: note.who),
+        field("date", "on", lambda note: note.date),
+        field("reason", "reason", lambda note: note.reason),
+        field("standing", "standing", _standing),
+        field("approved_data", "approved data", lambda note: note.approved_data),
+    ]
+
+
+def _standing(note: WaiverNote) -> str:
+    if note.reopened:
+        return "reopened: worse than accepted"
+    return "not bound to values" if note.unbound else "holds"

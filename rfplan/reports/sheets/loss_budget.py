@@ -1,0 +1,55 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The loss-budget sheet: every path over every band against its window, and what it is made of."""
+
+from __future__ import annotations
+
+from rfplan.model.assessment import Assessment, PathAssessment
+from rfplan.reports.budget_bands import bands_table
+from rfplan.reports.budget_elements import elements_table, lengths_table
+from rfplan.reports.budget_power import readings_table, receive_table, transmit_table
+from rfplan.reports.cells import listed, verdict_cell, words, words_or_nothing
+from rfplan.reports.context import Context
+from rfplan.reports.heading import sheet
+from rfplan.reports.outcome import decided_by, loss_word
+from rfplan.reports.sheet import Field, Sheet, Table, table, text_field
+
+KEY = "loss_budget"
+TITLE = "Loss budget"
+
+
+def build(assessment: Assessment, context: Context) -> Sheet:
+    """Return the loss budget of all paths."""
+    return sheet(
+        assessment,
+        context,
+        KEY,
+        TITLE,
+        _paths_table(assessment),
+        bands_table(assessment),
+        elements_table(assessment),
+        lengths_table(assessment, context),
+        transmit_table(assessment),
+        receive_table(assessment),
+        readings_table(assessment),
+    )
+
+
+def _paths_table(assessment: Assessment) -> Table:
+    """The word of each path, loss and findings together, and what decided it."""
+    fields: list[Field[PathAssessment]] = [
+        text_field("path", "path", lambda path: words(path.id)),
+        text_field("overall", "overall", lambda path: verdict_cell(path.overall)),
+        text_field("loss", "loss", lambda path: verdict_cell(loss_word(path))),
+        text_field(
+            "decided_by",
+            "decided by",
+            lambda path: words_or_nothing(decided_by(path, assessment)),
+        ),
+        text_field("radio", "radio", lambda path: words(path.radio)),
+        text_field("from", "from", lambda path: words(f"{path.unit}.{path.port}")),
+        text_field("to", "to", lambda path: words(path.antenna)),
+        text_field("direction", "direction", lambda path: words(path.direction)),
+        text_field("pairs", "mated pairs", lambda path: words(str(path.mated_pairs))),
+        text_field("findings", "findings", lambda path: listed(path.findings)),
+    ]
+    return table("paths", "Paths", fields, assessment.paths)

@@ -1,0 +1,32 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The words of a finding with its numbers put in."""
+
+from __future__ import annotations
+
+import re
+
+from rfplan.model.findings import Finding, Verdict
+from rfplan.reports.cells import LengthUnit, in_shown_unit, quantity, telling_digits
+from rfplan.reports.sheet import Cell
+
+_TOKEN = re.compile(r"\{(value|limit)\}")
+
+
+def value_and_limit(finding: Finding, units: LengthUnit) -> tuple[Cell, Cell]:
+    """Return both numbers of a finding, with digits enough to tell one from the other."""
+    value, unit = in_shown_unit(finding.value, finding.unit, units)
+    limit, _ = in_shown_unit(finding.limit, finding.unit, units)
+    digits = telling_digits(value, limit, unit, fails=True) if unit else None
+    return quantity(value, unit, digits=digits), quantity(limit, unit, digits=digits)
+
+
+def said(finding: Finding, units: LengthUnit) -> str:
+    """Return the text of a finding with `{value}` and `{limit}` printed."""
+    value, limit = value_and_limit(finding, units)
+    printed = {"value": value.text, "limit": limit.text}
+    return _TOKEN.sub(lambda token: printed[token[1]], finding.text)
+
+
+def spoken(verdict: Verdict) -> str:
+    """Return a verdict as a findings list prints it: a waived limit is still not met."""
+    return "WAIVED (limit not met)" if verdict is Verdict.WAIVED else str(verdict)

@@ -1,0 +1,51 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The cut list: what the shop cuts, how it runs, what the sleeves say."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sample import sample_assessment, sample_plan
+
+from rfplan.model.assessment import Assessment
+from rfplan.model.plan import State
+from rfplan.reports.context import Context
+from rfplan.reports.sheet import Sheet
+from rfplan.reports.sheets import cut_list
+
+
+def row(sheet: Sheet, number: int = 0) -> dict[str, str]:
+    keys = [column.key for column in sheet.tables[0].columns]
+    return dict(zip(keys, [cell.text for cell in sheet.tables[0].rows[number]], strict=True))
+
+
+def test_an_assembly_tells_ends_terms_way_and_labels(clean: Assessment, context: Context) -> None:
+    told = row(cut_list.build(clean, context))
+    assert (told["assembly"], told["cable"]) == ("w11", "coax_5mm")
+    assert (told["from"], told["from_plug"]) == ("nav1.gnss", "tnc")
+    assert (told["to"], told["to_plug"]) == ("gnss1", "tnc")
+    terms = ("routed", "drops", "drip_loop", "service_loops", "retermination", "rounding")
+    assert [told[term] for term in terms] == ["66.0", "9.0", "0.0", "12.0", "4.0", "1.0"]
+    assert (told["cut"], told["tolerance"], told["as_built"]) == ("92.0", "0.5", "-")
+    assert told["route"] == "p1, apl, rf1"
+    assert (told["supports"], told["bend_at"]) == ("4", "apl")
+    assert told["from_label"] == "GNSS1-NAV1.GNSS/GNSS1"
+    assert told["to_label"] == "GNSS1-GNSS1/NAV1.GNSS"
+    assert told["signature"] == "________"
+
+
+def test_lengths_follow_the_unit_of_the_sheet(clean: Assessment, context: Context) -> None:
+    told = row(cut_list.build(clean, replace(context, units="mm")))
+    assert (told["cut"], told["mass"]) == ("2337", "0.164")
+
+
+def test_a_cable_that_lies_there_already_is_not_cut(context: Context) -> None:
+    found = sample_assessment(sample_plan(state=State.FOUND))
+    told = row(cut_list.build(found, context))
+    assert (told["cut"], told["tolerance"], told["as_built"]) == ("-", "-", "31.0")
+
+
+def test_as_built_stands_beside_what_was_planned(context: Context) -> None:
+    built = sample_assessment(sample_plan(state=State.BUILT))
+    told = row(cut_list.build(built, context))
+    assert (told["cut"], told["as_built"]) == ("92.0", "91.5")

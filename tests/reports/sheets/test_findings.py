@@ -1,0 +1,72 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The findings sheet: worst first, with values, what clears each and who accepted it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from rfplan.model.assessment import Assessment
+from rfplan.reports.context import Context
+from rfplan.reports.sheets import findings
+
+
+def rows(assessment: Assessment, context: Context) -> list[dict[str, str]]:
+    table = findings.build(assessment, context).tables[0]
+    keys = [column.key for column in table.columns]
+    return [dict(zip(keys, [cell.text for cell in row], strict=True)) for row in table.rows]
+
+
+def test_the_worst_stands_first_and_a_waived_limit_is_said_to_be_not_met(
+    busy: Assessment, context: Context
+) -> None:
+    verdicts = [row["verdict"] for row in rows(busy, context)]
+    assert verdicts[:2] == ["FAIL", "WAIVED (limit not met)"]
+    assert set(verdicts[2:]) == {"ADVICE"}
+
+
+def test_a_finding_tells_value_limit_source_and_what_clears_it(
+    busy: Assessment, context: Context
+) -> None:
+    row = rows(busy, context)[0]
+    assert (row["rule"], row["name"], row["strictness"]) == ("RF501", "spacing", "required")
+    assert (row["value"], row["limit"]) == ("6.0 in", "12.0 in")
+    assert row["text"] == "xpdr1 is 6.0 in from gnss1; needs 12.0 in"
+    assert row["source"] == "invented sheet issue 1 (specification, invented)"
+    assert row["class"] == "specification"
+    assert row["remedy"].startswith("move one of them")
+    assert row["paths"] == "gnss1, xpdr1"
+
+
+def test_a_waiver_tells_who_when_and_why(busy: Assessment, context: Context) -> None:
+    row = rows(busy, context)[1]
+    assert (row["waiver"], row["who"], row["date"]) == ("v1", "E. Three", "2026-11-25")
+    assert row["reason"] == "no free place further aft"
+    assert row["approved_data"] == "-"
+
+
+@pytest.mark.parametrize(
+    ("reopened", "unbound", "standing"),
+    [
+        (True, False, "reopened: worse than accepted"),
+        (False, True, "not bound to values"),
+        (False, False, "holds"),
+    ],
+)
+def test_a_waiver_tells_whether_it_still_holds(
+    busy: Assessment, context: Context, reopened: bool, unbound: bool, standing: str
+) -> None:
+    waived = busy.findings[1]
+    assert waived.waiver is not None
+    note = replace(waived.waiver, reopened=reopened, unbound=unbound)
+    changed = replace(busy, findings=(replace(waived, waiver=note),))
+    assert rows(changed, context)[0]["standing"] == standing
+
+
+def test_a_rule_that_only_says_yes_or_no_prints_no_numbers(
+    busy: Assessment, context: Context
+) -> None:
+    told = replace(busy.findings[0], text="it is inside", value=0.0, limit=1.0, unit="")
+    row = rows(replace(busy, findings=(told,)), context)[0]
+    assert (row["value"], row["limit"]) == ("-", "-")
