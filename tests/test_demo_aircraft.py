@@ -22,7 +22,7 @@ GOLDEN = {
     ("amphibian", State.FOUND): (
         "FAIL-HIGH",
         {"FAIL-HIGH": 1, "FAIL-LOW": 3, "FAIL": 3, "INCOMPLETE": 1, "NEAR": 1, "PASS": 3},
-        {"FAIL": 10, "INCOMPLETE": 1, "ADVICE": 6},
+        {"FAIL": 10, "INCOMPLETE": 1, "ADVICE": 4},
     ),
     ("amphibian", State.DESIGN): (
         "WAIVED",

@@ -31,7 +31,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         shared = _segments(facts, id) & _segments(facts, other)
         if shared:
             names = ", ".join("-".join(segment) for segment in sorted(map(sorted, shared)))
-            yield found(RULE, facts, (id, other), f"{id} and {other} share {names}")
+            pair = (min(id, other), max(id, other))
+            yield found(RULE, facts, pair, f"{' and '.join(pair)} share {names}")
 
 
 def _segments(facts: Facts, path: str) -> set[frozenset[str]]:

@@ -84,4 +84,4 @@ def _to_zone_m(zone: Zone, fitted: Fitted, places: Places, rule: Spacing) -> Flo
         at = np.array([zone.at.fs_m, zone.at.bl_m, zone.at.wl_m or 0.0])
         return np.asarray(np.linalg.norm(places.point_m - at, axis=-1))
     base = half_base_m(fitted.type) if rule.datum == "edge" else np.zeros(2)
-    return clearances_m([zone], places, base)[0]
+    return np.asarray(clearances_m([zone], places, base)[0])

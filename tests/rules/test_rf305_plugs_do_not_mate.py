@@ -19,7 +19,7 @@ def test_connectors_of_two_series_fail_and_both_are_named() -> None:
     assert one.objects == ("com1",)
     assert (one.strictness, one.verdict) == (Strictness.REQUIRED, Verdict.FAIL)
     assert one.text == "com1: tnc does not mate with bnc"
-    assert one.source_class == "second hand"
+    assert "MIL-PRF-39012" in one.source
 
 
 def test_a_plug_not_yet_known_is_no_mistake() -> None:

@@ -14,6 +14,7 @@ from rfplan.model.findings import Verdict
 from rfplan.model.plan import Plan
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Rulebook
+from rfplan.units import UNKNOWN
 
 
 def fixed(**changes: Any) -> Plan:
@@ -86,7 +87,5 @@ def test_a_fixed_cable_that_was_not_there_is_a_change() -> None:
 
 
 def test_a_cable_of_unknown_length_is_not_the_one_that_is_fixed() -> None:
-    from rfplan.units import UNKNOWN
-
     plan = refitted(fixed(cable_length_m=inch(131)), "cables", "w21", length_m=UNKNOWN)
     assert len(findings("RF309", plan)) == 1

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from rooms import findings
 from sample import IN, refitted, sample_plan, with_port
@@ -39,8 +41,6 @@ def test_two_transmitters_may_share() -> None:
 def test_half_a_metre_is_let_be() -> None:
     airframe = sample_plan().airframe
     segment = airframe.route.segments["p1-apl"]
-    from dataclasses import replace
-
     short = airframe.route.segments.having("p1-apl", replace(segment, length_m=0.5))
     plan = together()
     plan = replace(plan, airframe=replace(airframe, route=replace(airframe.route, segments=short)))
