@@ -209,7 +209,7 @@ def test_the_longest_text_allowed_still_reads() -> None:
 
 # --- the table -----------------------------------------------------------------------------------
 
-NOT_IN_PINT = {"dBm", "dBW", "dB", "dBi", "dBic", "dBd", "od"}
+NOT_IN_PINT = {"dBm", "dBW", "dB", "dBi", "dBic", "dBd", "dBHz", "dB-Hz", "od"}
 # fmt: off
 PINT_NAMES = {
     "": "dimensionless", "%": "percent", "kt": "knot", "lb": "pound", "oz": "ounce",
