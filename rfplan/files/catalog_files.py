@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from os.path import isdir
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -50,6 +51,13 @@ def load_catalog(user_folder: Path | None = None) -> Catalog:
     if problems:
         raise ProblemsError(problems)
     return Catalog(**{folder: _records(entries, folder) for folder in _FOLDERS})
+
+
+def load_cable(path: Path) -> Cable:
+    """Read one cable file, wherever it is and whatever else the catalogue holds."""
+    kind = _FOLDERS["cables"]
+    record: Cable = read_entry(path, {kind.kind: kind}, str(path)).record
+    return record
 
 
 def place_in_catalog(
@@ -100,7 +108,7 @@ def _found(root: Path, display_name: str) -> Iterator[_File]:
 
 def _found_by_user(root: Path, problems: list[Problem]) -> Iterator[_File]:
     """Yield the files of a user's folder, which may also hold files of any kind directly."""
-    if not root.is_dir():
+    if not isdir(root):  # unlike Path.is_dir, without an error for a name that is too long
         message, expected = "there is no such folder", "a folder of catalogue files"
         problems.append(Problem(str(root), 1, 1, message, expected))
         return

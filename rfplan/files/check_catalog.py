@@ -93,7 +93,7 @@ def check_part(part: InlinePart, root: Node, faults: Faults) -> None:
 
 def check_antenna(antenna: AntennaType, root: Node, faults: Faults) -> None:
     """Add a problem for each figure of an antenna type that cannot be."""
-    check_ids(root, ("sources", "ports", "amplifier"), faults)
+    check_ids(root, ("sources", "ports", "amplifier", "noise_figure"), faults)
     check_vswr(antenna.vswr, ("vswr",), root, faults)
     _check_losses(antenna.pigtail, ("pigtail",), root, faults)
     if not {"plug", "ports"} & set(entries(root)):

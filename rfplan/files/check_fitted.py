@@ -79,9 +79,10 @@ class FittedCheck:
             return
         radio = self.rulebook.radios[port.radio]
         self._known(port.class_, "class", radio.classes, (*loc, "class"))
-        for band in port.loss_db:
-            known = {*radio.bands, "all"}
-            self._known(band, "band", known, (*loc, "loss", band))
+        bands = {*radio.bands, "all"}
+        for key, limits in (("loss", port.loss_db), ("net_gain", port.net_gain_db)):
+            for band in limits:
+                self._known(band, "band", bands, (*loc, key, band))
         for mode in port.sensitivity_dbm:
             known = {*radio.sensitivity, "all"}
             self._known(mode, "sensitivity", known, (*loc, "sensitivity", mode))

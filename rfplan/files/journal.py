@@ -18,7 +18,7 @@ from typing import IO, Any, Literal, TypeAlias
 
 from rfplan.edits import Edit
 from rfplan.files.locks import hold
-from rfplan.files.replacing import words_of
+from rfplan.files.replacing import sync_folder, words_of
 from rfplan.model.plan import State
 
 KIND = "journal/1"
@@ -32,7 +32,8 @@ Point: TypeAlias = Literal["reading", "saving", "saved"]
 class Entry:
     """An accepted change: what was done, when and in which state.
 
-    An undo is an edit that puts values back; "all" is one that puts in place all that is unsaved.
+    An undo is an edit that puts values back. "all" is one that puts in place all that is unsaved,
+    so that nothing before it is needed any more.
     """
 
     did: Did
@@ -65,8 +66,9 @@ class Journal:
         self._path: Path | None = None
         self._stream: IO[bytes] | None = None
 
-    def write(self, entry: Entry) -> None:
-        """Keep an accepted change."""
+    def write(self, entry: Entry, on: str = "") -> None:
+        """Keep an accepted change, made on the content with the hash `on` if that is another."""
+        self._on = on or self._on
         told = {"did": entry.did, "edit": entry.edit.to_json(), "state": entry.state.value}
         self._line({**told, "at": entry.at.isoformat(), "on": self._on})
 
@@ -103,10 +105,16 @@ class Journal:
     def _started(self) -> IO[bytes]:
         """Open a new file that says which plan it is about."""
         self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        self._path, stream = self._new_file()
+        path, stream = self._new_file()
         hold(stream)
-        _write(stream, {"rfplan": KIND, "plan": str(self._plan.resolve()), "on": self._on})
-        self._stream = stream
+        try:
+            _write(stream, {"rfplan": KIND, "plan": str(self._plan.resolve()), "on": self._on})
+        except OSError:
+            stream.close()
+            path.unlink(missing_ok=True)
+            raise
+        sync_folder(self._folder)
+        self._path, self._stream = path, stream
         return stream
 
     def _new_file(self) -> tuple[Path, IO[bytes]]:

@@ -24,6 +24,8 @@ VERSIONS = {
     "materials": 1,
     "zone_kinds": 1,
     "limits": 1,
+    "ground_checks": 1,
+    "gnss_masks": 1,
 }
 """The newest version of each kind that this tool reads."""
 

@@ -107,8 +107,13 @@ class _Reader:
         elif told.get("point") in get_args(Point):
             self._points.append((told["on"], told["point"] != "saving", len(self.changes)))
         else:
-            self.changes.append(_entry(told))
+            self._change(_entry(told), told["on"])
         self.lines += 1
+
+    def _change(self, change: Entry, on: str) -> None:
+        if change.did == "all":
+            self._points.append((on, True, len(self.changes)))
+        self.changes.append(change)
 
     def start(self, sha256: str) -> tuple[int, bool]:
         """Return how many changes the content of the file has, and whether that is certain."""

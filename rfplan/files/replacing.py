@@ -79,9 +79,14 @@ def _take_over(old: Path, new: Path) -> None:
 
 def _put(new: Path, target: Path) -> None:
     new.replace(target)
-    with suppress(OSError):  # a folder cannot be synchronised everywhere
-        folder = os.open(target.parent, os.O_RDONLY)
+    sync_folder(target.parent)
+
+
+def sync_folder(folder: Path) -> None:
+    """Let the names in a folder reach the disk, where the system can do that."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
         try:
-            os.fsync(folder)
+            os.fsync(handle)
         finally:
-            os.close(folder)
+            os.close(handle)

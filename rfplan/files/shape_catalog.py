@@ -24,7 +24,8 @@ def shape_part(root: Node) -> Node:
 
 def shape_antenna(root: Node) -> Node:
     """Return an antenna file in the shape of its record."""
-    return changed(root, base=_both_sides, pigtail=_losses, amplifier=under("all"))
+    whole = under("all")
+    return changed(root, base=_both_sides, pigtail=_losses, amplifier=whole, noise_figure=whole)
 
 
 def _losses(node: Node) -> Node:

@@ -59,7 +59,8 @@ def _installation(root: Node, sections: dict[str, Node]) -> Node:
 
 def _unit(unit: Node) -> Node:
     """Return a unit whose ports tell their limits by band."""
-    port = partial(changed, loss=under("all"), sensitivity=under("all"))
+    whole = under("all")
+    port = partial(changed, loss=whole, sensitivity=whole, net_gain=whole)
     return changed(_named(unit), ports=each(port))
 
 

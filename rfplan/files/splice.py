@@ -51,7 +51,7 @@ def with_key(document: Document, way: Location, tree: Any, after: str | None = N
     end = holder.value[after or next(reversed(holder.value))].mark.end
     if holder.style == "flow":
         return _spliced(document.text, end, end, f", {key}: {in_flow(tree)}")
-    lines = _entry(key, tree, _indent(document, holder), _manner(holder))
+    lines = _entry(key, tree, _indent(holder), _manner(holder))
     return _with_lines(document, document.text, end, lines)
 
 
@@ -72,7 +72,6 @@ def without_key(document: Document, way: Location) -> str:
         return without_key(document, way[:-1])
     start, end = holder.key_marks[key].start, node.mark.end
     if holder.style == "block":
-        _indent(document, holder)
         return _without_lines(document.text, start, end)
     keys = list(children)
     place = keys.index(key)
@@ -90,7 +89,7 @@ def told_by_state(document: Document, way: Location, first: str, state: str, tre
     if node.style == "flow":
         told = f"{{{first}: {text[mark.start : mark.end]}, {state}: {in_flow(tree)}}}"
         return _spliced(text, mark.start, mark.end, told)
-    indent = _indent(document, node)
+    indent = _indent(node)
     step = indent[holder.key_marks[str(way[-1])].column - 1 :]
     start = mark.start - len(indent)
     lines = LINE_BREAK.split(text[start : mark.end])
@@ -121,8 +120,9 @@ def _spliced(text: str, start: int, end: int, new: str) -> str:
 
 
 def _in_quotes_of(node: Node, tree: Any) -> str:
-    """Return a value in the quotes that stand round the present one."""
-    if isinstance(tree, str) and node.style == "double":
+    """Return a value in the quotes round the present one, unless only that one needed them."""
+    needed = in_flow(node.value) != node.value
+    if isinstance(tree, str) and node.style == "double" and not needed:
         return quoted(tree)
     if isinstance(tree, str) and node.style == "single" and tree.isprintable():
         doubled = tree.replace("'", "''")
@@ -178,14 +178,10 @@ def _manner(holder: Node) -> tuple[str, int] | None:
     return None
 
 
-def _indent(document: Document, mapping: Node) -> str:
-    """Return what stands before the first key of a block mapping, which has to be blank."""
+def _indent(mapping: Node) -> str:
+    """Return what stands before each key of a block mapping."""
     first = next(iter(mapping.key_marks.values()))
-    lead = document.text[_line_start(document.text, first.start) : first.start]
-    if lead.strip(" "):
-        problem = Problem(document.file, first.line, first.column, "this cannot be changed here")
-        raise ProblemsError([problem])
-    return lead
+    return " " * (first.column - 1)
 
 
 def _line_start(text: str, offset: int) -> int:

@@ -16,6 +16,8 @@ from rfplan.files.faults import Faults
 from rfplan.files.folders import tables
 from rfplan.files.nodes import Node
 from rfplan.files.problems import Problem, ProblemsError
+from rfplan.model.gnss_masks import GnssMasks
+from rfplan.model.ground_checks import GroundChecks
 from rfplan.model.record import RECORD, ById
 from rfplan.model.rulebook import Limits, Material, Radio, Rulebook, Spacing, ZoneKind
 
@@ -43,6 +45,18 @@ def _check_table(table: _Table, root: Node, faults: Faults) -> None:
     check_ids(root, ("spacings", "materials", "zone_kinds"), faults)
 
 
+def _check_masks(masks: GnssMasks, root: Node, faults: Faults) -> None:
+    check_ids(root, ("masks", "tightenings", "pulses"), faults)
+    for name, mask in masks.masks.items():
+        at = [corner.frequency_hz or corner.bandwidth_hz or 0.0 for corner in mask.corners]
+        if 0.0 in at or at != sorted(at):
+            faults.say(root, ("masks", name), "the corners do not rise", "rising frequencies")
+
+
+def _check_steps(checks: GroundChecks, root: Node, faults: Faults) -> None:
+    check_ids(root, ("steps", "intervals"), faults)
+
+
 _RADIO = EntryKind("radio", Radio, check=check_radio)
 _TABLES: dict[str, EntryKind[Any]] = {
     kind.kind: kind
@@ -51,6 +65,8 @@ _TABLES: dict[str, EntryKind[Any]] = {
         EntryKind("materials", _Table, check=_check_table),
         EntryKind("zone_kinds", _Table, check=_check_table),
         EntryKind("limits", Limits),
+        EntryKind("ground_checks", GroundChecks, check=_check_steps),
+        EntryKind("gnss_masks", GnssMasks, check=_check_masks),
     )
 }
 
@@ -68,6 +84,8 @@ def load_rulebook() -> Rulebook:
         materials=with_ids(table["materials"].record.materials),
         zone_kinds=with_ids(table["zone_kinds"].record.zone_kinds),
         limits=table["limits"].record,
+        ground_checks=table["ground_checks"].record,
+        gnss_masks=table["gnss_masks"].record,
         sha256=_fingerprint(entries),
     )
 

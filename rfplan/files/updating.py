@@ -114,20 +114,24 @@ class _Step:
 
     def _fitted(self, state: str, thing: tuple[str, str], field: str) -> str:
         """Return the text with a value of a thing in one state, under that state's own keys."""
-        section, id = thing
-        kinds = getattr(getattr(self.target, state), section)
+        (section, id), key = thing, yaml_name(field)
         entry = entries(node_at(self._document.root, thing))
-        tree = self._tree(type(kinds[id]), field, (state, *thing))
-        earlier = _STATES[: _STATES.index(state)]
-        if told := [name for name in _STATES if name in entry]:
-            if state in told:
-                return self._put((*thing, state), field, tree)
-            before = [name for name in told if name in earlier]
-            return with_key(self._document, (*thing, state), {yaml_name(field): tree}, before[-1])
-        was = [name for name in earlier if id in getattr(getattr(self.reading.plan, name), section)]
-        if not was:
-            return self._put(thing, field, tree)
-        return told_by_state(self._document, thing, was[0], state, {yaml_name(field): tree})
+        told = [name for name in _STATES if name in entry]
+        record = type(getattr(getattr(self.target, state), section)[id])
+        tree = self._tree(record, field, self._present_in_states(state, (*thing, key)))
+        if state in told:
+            return self._put((*thing, state, key), tree)
+        earlier = [name for name in _STATES[: _STATES.index(state)] if self._has(name, thing)]
+        if told:
+            after = [name for name in told if name in earlier][-1]
+            return with_key(self._document, (*thing, state), {key: tree}, after)
+        if earlier:
+            return told_by_state(self._document, thing, earlier[0], state, {key: tree})
+        return self._put((*thing, key), tree)
+
+    def _has(self, state: str, thing: tuple[str, str]) -> bool:
+        section, id = thing
+        return id in getattr(getattr(self.reading.plan, state), section)
 
     def _claim(self, way: tuple[str, str]) -> str:
         """Return the text with a waiver or a reading, or without it."""
@@ -142,29 +146,35 @@ class _Step:
         return with_key(self._document, way, tree)
 
     def _field_of_claim(self, claim: tuple[str, str], fields: list[str]) -> str:
+        """Return the text with one value of a waiver or a reading."""
         record = getattr(self.target, claim[0])[claim[1]]
         for field in fields[:-1]:
             record = getattr(record, field)
-        way = (*claim, *map(yaml_name, fields[:-1]))
-        return self._put(way, fields[-1], self._tree(type(record), fields[-1], way))
+        way = (*claim, *map(yaml_name, fields))
+        return self._put(way, self._tree(type(record), fields[-1], self._present(way)))
 
-    def _put(self, holder: Location, field: str, tree: Any) -> str:
+    def _put(self, way: Location, tree: Any) -> str:
         """Return the text with a value under a mapping's own key, taken out where it has none."""
-        way = (*holder, yaml_name(field))
         if node_at(self._document.root, way) is None:
             return with_key(self._document, way, tree)
         if self.value.value in (None, ()):
             return without_key(self._document, way)
         return with_value(self._document, way, tree)
 
-    def _tree(self, record: type[object], field: str, holder: Location) -> Any:
-        """Return the value as a file holds it, in the unit of what stands there now."""
-        value, key = self.value.value, yaml_name(field)
-        if value is None:
-            return "none" if key in _ENDED_BY_NONE else None
-        first, rest = str(holder[0]), (*holder[1:], key)
-        in_state = first in self.reading.trees
-        node = node_at(self.reading.trees[first], rest) if in_state else None
-        node = node or node_at(self._document.root, (first, *rest))
-        present = self._document.source(node.mark) if node else ""
-        return field_tree(record, field, value, Author(self._document.root), present)
+    def _tree(self, record: type[object], field: str, present: str) -> Any:
+        """Return the value as a file holds it, in the unit of the present text."""
+        if self.value.value is None:
+            return "none" if field in _ENDED_BY_NONE else None
+        author = Author(self._document.root)
+        return field_tree(record, field, self.value.value, author, present)
+
+    def _present(self, way: Location) -> str:
+        node = node_at(self._document.root, way)
+        return self._document.source(node.mark) if node else ""
+
+    def _present_in_states(self, state: str, way: Location) -> str:
+        """Return what stands at a way in a state, or in the nearest one before that has it."""
+        for name in reversed(_STATES[: _STATES.index(state) + 1]):
+            if node := node_at(self.reading.trees[name], way):
+                return self._document.source(node.mark)
+        return ""

@@ -79,3 +79,19 @@ def test_a_load_and_its_conjugate_reflect_alike() -> None:
 def test_a_load_without_resistance_takes_no_power() -> None:
     with pytest.raises(ValueError, match="load_resistance_ohm"):
         line.line_loss_exact_db(50j, 50.0, 1j, 1.0)
+
+
+@given(st.sampled_from([0.0, 0.1, 0.5]), st.sampled_from([0.0, 0.2, 0.9]))
+def test_a_line_is_capacitive_where_its_conductors_lose_more(conductor: float, own: float) -> None:
+    reactance = complex(line.lossy_impedance_ohm(50.0, conductor, own, 25.0)).imag
+    assert np.sign(reactance) == np.sign(own - conductor)
+    assert line.lossy_impedance_ohm(50.0, own, own, 25.0) == 50.0
+
+
+def test_to_first_order_it_is_the_impedance_of_resistance_and_leakage() -> None:
+    ohm, farad, henry, siemens, omega = 0.02, 96e-12, 240e-9, 1.0e-6, 2 * np.pi * 50e6
+    exact = np.sqrt((ohm + 1j * omega * henry) / (siemens + 1j * omega * farad))
+    ideal = np.sqrt(henry / farad)
+    parts = [half * DB_PER_NEPER / 2.0 for half in (ohm / ideal, siemens * ideal)]
+    given_ = line.lossy_impedance_ohm(ideal, *parts, omega * np.sqrt(henry * farad))
+    assert given_ == pytest.approx(exact, rel=1e-6)

@@ -1,0 +1,45 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Edits of an antenna: where it stands, and on what ground plane."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rfplan.edits.edit import Edit
+from rfplan.edits.fitting import EditError, refitted
+from rfplan.edits.places import check_place
+from rfplan.model.plan import Plan
+from rfplan.units import Place, show_place
+
+
+@dataclass(frozen=True, slots=True)
+class MoveAntenna(Edit):
+    """Put an antenna elsewhere."""
+
+    antenna: str
+    on: str
+    at: Place
+
+    def apply(self, plan: Plan) -> Plan:
+        check_place(plan.airframe, self.on, self.at)
+        return refitted(plan, "antennas", self.antenna, {"on": self.on, "at": self.at})
+
+    def words(self, plan: Plan) -> str:
+        return f"{self.antenna} moved to {show_place(self.at)} on {self.on}"
+
+
+@dataclass(frozen=True, slots=True)
+class SetGroundPlane(Edit):
+    """Let an antenna stand on another ground plane, or on none."""
+
+    antenna: str
+    plane: str | None
+
+    def apply(self, plan: Plan) -> Plan:
+        if self.plane is not None and self.plane not in plan.installation.ground_planes:
+            raise EditError(f"there is no ground plane {self.plane} in {plan.state}")
+        return refitted(plan, "antennas", self.antenna, {"ground_plane": self.plane})
+
+    def words(self, plan: Plan) -> str:
+        plane = f"ground plane {self.plane}" if self.plane else "no ground plane of its own"
+        return f"{self.antenna} on {plane}"

@@ -1,0 +1,88 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Edits of what people put their name to: waivers and readings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from rfplan.edits.edit import Edit
+from rfplan.edits.fitting import EditError
+from rfplan.edits.values import Value, with_values
+from rfplan.model.plan import Measurement, Plan, Waiver
+from rfplan.units import FREQUENCY, LOSS, show
+
+SHORTEST_REASON = 20
+"""Least number of characters in the reason of a waiver."""
+
+
+@dataclass(frozen=True, slots=True)
+class AddWaiver(Edit):
+    """Accept a finding by name and with a reason."""
+
+    id: str
+    waiver: Waiver
+
+    def apply(self, plan: Plan) -> Plan:
+        if self.id in plan.waivers:
+            raise EditError(f"there is a waiver {self.id} already")
+        length = len(self.waiver.reason.strip())
+        if length < SHORTEST_REASON:
+            raise EditError(f"the reason has {length} characters, {SHORTEST_REASON} are needed")
+        if not self.waiver.who.strip():
+            raise EditError("a waiver needs the name of who signs it")
+        return replace(plan, waivers=plan.waivers.having(self.id, self.waiver))
+
+    def words(self, plan: Plan) -> str:
+        finding = self.waiver.finding
+        return f"{finding.rule} for {' and '.join(finding.of)} waived by {self.waiver.who}"
+
+
+@dataclass(frozen=True, slots=True)
+class RemoveWaiver(Edit):
+    """Take a waiver back."""
+
+    id: str
+
+    def apply(self, plan: Plan) -> Plan:
+        if self.id not in plan.waivers:
+            raise EditError(f"there is no waiver {self.id}")
+        return with_values(plan, [Value(("waivers", self.id), None)])
+
+    def words(self, plan: Plan) -> str:
+        return f"waiver {self.id} taken back"
+
+
+@dataclass(frozen=True, slots=True)
+class SetMeasurement(Edit):
+    """Record a reading, a new one or in place of one."""
+
+    id: str
+    measurement: Measurement
+
+    def apply(self, plan: Plan) -> Plan:
+        path, state = self.measurement.path, self.measurement.state
+        if path not in getattr(plan, state).paths:
+            raise EditError(f"there is no path {path} in {state}")
+        if self.measurement.at_hz <= 0.0:
+            raise EditError("a reading needs a frequency above zero")
+        return replace(plan, measurements=plan.measurements.having(self.id, self.measurement))
+
+    def words(self, plan: Plan) -> str:
+        reading = self.measurement
+        loss, at = show(reading.loss_db, LOSS, "dB"), show(reading.at_hz, FREQUENCY, "MHz")
+        return f"{reading.path} measured {loss} at {at}"
+
+
+@dataclass(frozen=True, slots=True)
+class RemoveMeasurement(Edit):
+    """Take a reading out."""
+
+    id: str
+
+    def apply(self, plan: Plan) -> Plan:
+        if self.id not in plan.measurements:
+            raise EditError(f"there is no reading {self.id}")
+        return with_values(plan, [Value(("measurements", self.id), None)])
+
+    def words(self, plan: Plan) -> str:
+        return f"reading {self.id} taken out"

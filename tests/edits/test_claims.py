@@ -1,0 +1,82 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Waivers and readings: added, replaced, taken out, and refused without a name or a reason."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from sample import sample_plan
+
+from rfplan.edits import (
+    AddWaiver,
+    Edit,
+    EditError,
+    RemoveMeasurement,
+    RemoveWaiver,
+    SetMeasurement,
+)
+from rfplan.model.plan import FindingRef, Measurement, State, Waiver
+
+REASON = "no other free place on the roof"
+WAIVER = Waiver(FindingRef("RF501", ("gnss1", "com1")), REASON, "A. Person")
+READING = Measurement("gnss1", 2.31, 1575.42e6)
+
+
+def test_a_waiver_is_added_and_taken_back() -> None:
+    plan = AddWaiver("v1", WAIVER).apply(sample_plan())
+    assert plan.waivers == {"v1": WAIVER}
+    assert RemoveWaiver("v1").apply(plan) == sample_plan()
+
+
+def test_nineteen_characters_are_too_few_for_a_reason_and_twenty_are_enough() -> None:
+    AddWaiver("v1", replace(WAIVER, reason="x" * 20)).apply(sample_plan())
+    with pytest.raises(EditError, match="has 19 characters, 20 are needed"):
+        AddWaiver("v1", replace(WAIVER, reason=f" {'x' * 19} ")).apply(sample_plan())
+
+
+def test_a_reading_is_recorded_replaced_and_taken_out() -> None:
+    plan = SetMeasurement("m1", READING).apply(sample_plan())
+    again = SetMeasurement("m1", replace(READING, loss_db=2.5)).apply(plan)
+    assert [each.measurements["m1"].loss_db for each in (plan, again)] == [2.31, 2.5]
+    assert RemoveMeasurement("m1").apply(again) == sample_plan()
+
+
+@pytest.mark.parametrize(
+    ("edit", "words"),
+    [
+        (AddWaiver("v1", replace(WAIVER, who=" ")), "a waiver needs the name of who signs it"),
+        (RemoveWaiver("v1"), "there is no waiver v1"),
+        (RemoveMeasurement("m1"), "there is no reading m1"),
+        (SetMeasurement("m1", replace(READING, path="adf")), "there is no path adf in built"),
+        (
+            SetMeasurement("m1", replace(READING, at_hz=0.0)),
+            "a reading needs a frequency above zero",
+        ),
+    ],
+)
+def test_what_cannot_be_is_refused_in_words(edit: Edit, words: str) -> None:
+    with pytest.raises(EditError) as refusal:
+        edit.apply(sample_plan())
+    assert str(refusal.value) == words
+
+
+def test_a_waiver_is_not_written_over_by_another_of_its_id() -> None:
+    plan = AddWaiver("v1", WAIVER).apply(sample_plan())
+    with pytest.raises(EditError, match="there is a waiver v1 already"):
+        AddWaiver("v1", WAIVER).apply(plan)
+
+
+def test_a_reading_of_another_state_needs_the_path_there() -> None:
+    plan = sample_plan()
+    gone = replace(plan, built=replace(plan.built, paths=type(plan.built.paths)()))
+    with pytest.raises(EditError):
+        SetMeasurement("m1", READING).apply(gone)
+    SetMeasurement("m1", replace(READING, state=State.DESIGN)).apply(gone)
+
+
+def test_claims_are_told_with_who_and_how_much() -> None:
+    plan = sample_plan()
+    told = AddWaiver("v1", WAIVER).words(plan)
+    assert told == "RF501 for gnss1 and com1 waived by A. Person"
+    assert SetMeasurement("m1", READING).words(plan) == "gnss1 measured 2.31 dB at 1575.42 MHz"
