@@ -169,9 +169,10 @@ def metre_loss(prepared: PreparedCable, frequency_hz: Floats, policy: Policy) ->
     nominal = loss_at_20(reference, frequency_hz)
     least, most = _least(prepared, nominal, frequency_hz), _most(prepared, nominal, frequency_hz)
     cold, hot = policy.temperature_c.known()
-    unscaled, below, above = (
-        _unscaled(prepared.sets.get(basis, reference), cable, frequency_hz, policy)
-        for basis in (reference.basis, "minimum", "maximum")
+    unscaled = _unscaled(reference, cable, frequency_hz, policy)
+    below, above = (
+        _unscaled(law, cable, frequency_hz, policy) if law is not reference else unscaled
+        for law in (prepared.sets.get(basis, reference) for basis in ("minimum", "maximum"))
     )
     lost = bool(np.isnan(nominal).any())
     beyond = frequency_hz[-1] > reference.high_hz or frequency_hz[0] < reference.low_hz
@@ -223,6 +224,9 @@ def _most(prepared: PreparedCable, nominal: Floats, frequency_hz: Floats) -> Flo
 def at_temperature_db_per_m(loss: Floats, unscaled: Floats, temperature_c: float) -> Floats:
     """Return the loss per metre at a temperature; what is not known stays so."""
     known = np.isfinite(loss)
+    if known.all():
+        own = np.minimum(unscaled, loss)
+        return np.asarray(attenuation_at_temperature_db_per_m(loss, own, temperature_c))
     whole = np.where(known, loss, 0.0)
     warmed = attenuation_at_temperature_db_per_m(whole, np.minimum(unscaled, whole), temperature_c)
     return np.where(known, warmed, loss)

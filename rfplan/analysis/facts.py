@@ -6,17 +6,21 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from rfplan.analysis.dc_feed import Supply, supplies
 from rfplan.analysis.loss_budget import BandBudget, ItemLoss, LossBook, band_budget, band_grids
 from rfplan.analysis.measured import PredictedReading, readings
 from rfplan.analysis.placement import Fitted
+from rfplan.analysis.receiver import Gain, all_gains
 from rfplan.analysis.routing import End, Network, Site, cable_run, nearest_node, network
 from rfplan.analysis.scene import Scene, scene_of
 from rfplan.analysis.signal_path import Chain, cable_ends, resolve
+from rfplan.analysis.weight import weight_change
 from rfplan.model.assessment import CableRun
 from rfplan.model.catalog import Catalog
 from rfplan.model.plan import Installation, Plan
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Rulebook
+from rfplan.model.weight import WeightChange
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +38,9 @@ class Facts:
     budgets: ById[tuple[BandBudget, ...]]
     book: LossBook
     readings: ById[PredictedReading]
+    gains: ById[tuple[Gain, ...]]
+    supplies: ById[Supply]
+    weight: WeightChange
 
     @property
     def installation(self) -> Installation:
@@ -99,12 +106,26 @@ def gather(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Facts:
         (id, resolve(id, path, fitted, runs, catalog)) for id, path in fitted.paths.items()
     )
     book = LossBook(catalog, plan.policy)
-    budgets = ById((id, _budgets(chain, rulebook, book)) for id, chain in chains.items())
-    read = ById(readings(plan, chains, book))
-    return Facts(plan, catalog, rulebook, scene, site, ends, runs, chains, budgets, book, read)
+    budgets = ById((id, path_budgets(chain, rulebook, book)) for id, chain in chains.items())
+    return Facts(
+        plan=plan,
+        catalog=catalog,
+        rulebook=rulebook,
+        scene=scene,
+        site=site,
+        ends=ends,
+        runs=runs,
+        chains=chains,
+        budgets=budgets,
+        book=book,
+        readings=ById(readings(plan, chains, book)),
+        gains=all_gains(chains, budgets, plan.policy, rulebook),
+        supplies=supplies(chains, book, plan.policy),
+        weight=weight_change(plan, catalog, runs, site),
+    )
 
 
-def _budgets(chain: Chain, rulebook: Rulebook, book: LossBook) -> tuple[BandBudget, ...]:
+def path_budgets(chain: Chain, rulebook: Rulebook, book: LossBook) -> tuple[BandBudget, ...]:
     """The budget of every band; a radio that sends where it receives has it computed once."""
     computed: dict[tuple[float, float], BandBudget] = {}
     budgets: list[BandBudget] = []

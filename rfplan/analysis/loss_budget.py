@@ -21,6 +21,7 @@ from rfplan.analysis.cable_loss import (
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.model.catalog import Catalog, LossSet
 from rfplan.model.plan import Policy, Port
+from rfplan.model.record import ById
 from rfplan.model.rulebook import Radio
 from rfplan.model.source import UNSOURCED, Source
 from rfplan.physics.mismatch import mismatch_bounds_db
@@ -87,7 +88,7 @@ class LossBook:
         self._catalog, self._policy = catalog, policy
         self._prepared: dict[str, PreparedCable] = {}
         self._metre: dict[tuple[str, float, float], MetreLoss] = {}
-        self._inserted: dict[tuple[str, str | None, float, float], ItemLoss] = {}
+        self._inserted: dict[tuple[str, ById[LossSet], float, float], ItemLoss] = {}
 
     def prepared(self, type: str) -> PreparedCable:
         """Return a cable with its fits."""
@@ -103,9 +104,10 @@ class LossBook:
         return self._metre[key]
 
     def inserted(self, element: Element, grid: BandGrid) -> ItemLoss:
-        """Return the loss of a pair or part over a band."""
-        ends = float(grid.frequency_hz[0]), float(grid.frequency_hz[-1])
-        key = (element.type, element.id, *ends)
+        """Return the loss of a pair or part over a band; one figure is the same in all bands."""
+        by_table = any(losses.points for losses in element.losses.values())
+        ends = (grid.frequency_hz[0], grid.frequency_hz[-1]) if by_table else (0.0, 0.0)
+        key = (element.type, element.losses, float(ends[0]), float(ends[1]))
         if key not in self._inserted:
             self._inserted[key] = _inserted(element, grid)
         return self._inserted[key]
@@ -174,7 +176,7 @@ def _inserted(element: Element, grid: BandGrid) -> ItemLoss:
     sets, frequency = element.losses, grid.frequency_hz
     name = next((n for n in ("nominal", "estimate", "maximum", "minimum") if n in sets), None)
     if name is None:
-        return _anything("port.plug" if element.end == "unit" else f"{element.type}.loss")
+        return _anything("port.plug" if element.type == "?" else f"{element.type}.loss")
     chosen = sets[name]
     source = element.sources.get(chosen.source or "", UNSOURCED)
     nominal, spread = _toleranced(name, element, frequency)
@@ -297,6 +299,11 @@ def _with_mismatch(chain: Chain, matched_db: Floats) -> Floats:
 def band_budget(chain: Chain, grid: BandGrid, book: LossBook) -> BandBudget:
     """Return the loss of a chain over a band."""
     items = tuple(item_loss(element, grid, book) for element in chain.elements)
+    return budget_of(chain, grid, items)
+
+
+def budget_of(chain: Chain, grid: BandGrid, items: tuple[ItemLoss, ...]) -> BandBudget:
+    """Return the loss of a chain whose elements lose what is given."""
     judged = tuple(
         item
         for element, item in zip(chain.elements, items, strict=True)

@@ -60,7 +60,16 @@ def to_confirm(facts: Facts) -> Iterator[OpenPoint]:
             yield _point(facts, id, "verified", text, blocking=False)
     for chain in facts.chains.values():
         yield from _port(facts, chain)
+    yield from _weight(facts)
     yield from _records(facts)
+
+
+def _weight(facts: Facts) -> Iterator[OpenPoint]:
+    """Yield one point for all masses that the new empty weight should hold and does not."""
+    if facts.weight.before is not None and (unknown := facts.weight.unknown):
+        names = ", ".join(dict.fromkeys(item.id for item in unknown))
+        text = f"weight: mass or station of {names} is not known; the new weight holds the rest"
+        yield OpenPoint("weight", "mass", False, text, ("airframe", "weight"))
 
 
 def _port(facts: Facts, chain: Chain) -> Iterator[OpenPoint]:

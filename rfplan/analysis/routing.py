@@ -231,9 +231,11 @@ def _predicted(assembly: Assembly, site: Site, ends: tuple[End, End], tolerance_
 
 
 def _drops(assembly: Assembly, site: Site, ends: tuple[End, End]) -> Extent:
-    if assembly.drops_m:
-        return _sum(_stated(drop) for drop in assembly.drops_m)
-    return _sum(_estimated_drop(end, site.network) for end in ends)
+    """Each end as stated, else estimated from the coordinates."""
+    return _sum(
+        _estimated_drop(end, site.network) if drop is None else _stated(drop)
+        for drop, end in zip(assembly.drops_m or (None, None), ends, strict=True)
+    )
 
 
 def _as_it_lies(assembly: Assembly, laid: _Laid) -> _Laid:
@@ -250,7 +252,7 @@ def _length(assembly: Assembly, site: Site, ends: tuple[End, End]) -> _Laid:
     tolerance_m = site.policy.tolerance_m if assembly.tolerance_m is None else assembly.tolerance_m
     if assembly.length_m is None:
         return _predicted(assembly, site, ends, tolerance_m)
-    if _is_laid(assembly):
+    if is_laid(assembly):
         return _as_it_lies(assembly, _predicted(assembly, site, ends, tolerance_m))
     return _as_it_lies(assembly, _Laid(UNKNOWN_LENGTH, None, (), ()))
 
@@ -262,7 +264,7 @@ def _supports(terms: LengthTerms | None, site: Site) -> int | None:
     return int(support_count(terms.routed_m, site.support_spacing_m)) if terms.routed_m else 0
 
 
-def _is_laid(assembly: Assembly) -> bool:
+def is_laid(assembly: Assembly) -> bool:
     """Whether the plan says anything of how the assembly is laid."""
     return bool(assembly.via or assembly.drops_m or assembly.loops_m or assembly.retermination_m)
 
@@ -286,7 +288,7 @@ def cable_run(
         terms=terms,
         as_built_m=None if isinstance(length_m, Missing) else length_m,
         length_m=laid.extent,
-        drop_estimated=terms is not None and assembly.drops_m is None,
+        drop_estimated=terms is not None and None in (assembly.drops_m or (None,)),
         supports=_supports(terms, site),
         bend=tightest_bend(site.network, laid.nodes),
         mass_kg=reel_m * per_m if per_m is not None and math.isfinite(reel_m) else None,

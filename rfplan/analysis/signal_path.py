@@ -5,12 +5,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from math import isfinite
 
 from rfplan.model.assessment import CableRun
 from rfplan.model.catalog import AntennaType, Catalog, Connector, InlinePart, LossSet
 from rfplan.model.plan import Installation, Path, Port
 from rfplan.model.record import ById
 from rfplan.model.source import UNSOURCED, Source
+
+PLAIN = ("bulkhead", "adapter")
+"""Parts that are metal from end to end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +30,19 @@ class Element:
     end: str | None = None
     plugs: tuple[str | None, str | None] = (None, None)
     mates: bool = True
+    part: InlinePart | None = None
+    port: str = ""
+
+    @property
+    def dc(self) -> str | None:
+        """What an element does with direct current: pass, block, or not known.
+
+        A bulkhead or an adapter passes it unless it says otherwise.
+        """
+        if self.part is None:
+            return "pass"
+        own = self.part.ports[self.port].dc if self.port else None
+        return own or self.part.dc or ("pass" if self.part.kind in PLAIN else None)
 
     def source(self) -> Source:
         """The source of the first loss set, or none at all."""
@@ -56,6 +73,12 @@ class Chain:
         """The cable runs."""
         return tuple(element.run for element in self.elements if element.run is not None)
 
+    @property
+    def varying(self) -> CableRun | None:
+        """The longest cable of known type and length: the one to lengthen or to cut."""
+        known = [run for run in self.runs if run.type != "?" and isfinite(run.length_m.nominal)]
+        return max(known, key=lambda run: run.length_m.nominal, default=None)
+
 
 @dataclass(frozen=True, slots=True)
 class _Link:
@@ -83,11 +106,17 @@ def _links(
 def _part_link(id: str, port: str, part: InlinePart) -> _Link:
     if port:
         branch = part.ports[port]
-        element = Element(_kind(part), id, part.id, losses=branch.loss, sources=part.sources)
-        return _Link(branch.plug, part.common, element)
+        return _Link(branch.plug, part.common, part_element(id, part, port))
     plugs = part.plugs or (part.common, None)
-    element = Element(_kind(part), id, part.id, losses=part.loss, sources=part.sources)
-    return _Link(plugs[0], plugs[1], element)
+    return _Link(plugs[0], plugs[1], part_element(id, part))
+
+
+def part_element(id: str, part: InlinePart, port: str = "") -> Element:
+    """Return an inline part as an element, by one of its branches where it has several."""
+    losses = part.ports[port].loss if port else part.loss
+    return Element(
+        _kind(part), id, part.id, losses=losses, sources=part.sources, part=part, port=port
+    )
 
 
 def _kind(part: InlinePart) -> str:

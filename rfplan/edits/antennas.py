@@ -14,7 +14,7 @@ from rfplan.units import Place, show_place
 
 @dataclass(frozen=True, slots=True)
 class MoveAntenna(Edit):
-    """Put an antenna elsewhere."""
+    """Put an antenna elsewhere; the drop that was stated for its old place no longer holds."""
 
     antenna: str
     on: str
@@ -22,7 +22,8 @@ class MoveAntenna(Edit):
 
     def apply(self, plan: Plan) -> Plan:
         check_place(plan.airframe, self.on, self.at)
-        return refitted(plan, "antennas", self.antenna, {"on": self.on, "at": self.at})
+        moved = refitted(plan, "antennas", self.antenna, {"on": self.on, "at": self.at})
+        return moved if moved is plan else _without_drops(moved, self.antenna)
 
     def words(self, plan: Plan) -> str:
         return f"{self.antenna} moved to {show_place(self.at)} on {self.on}"
@@ -43,3 +44,15 @@ class SetGroundPlane(Edit):
     def words(self, plan: Plan) -> str:
         plane = f"ground plane {self.plane}" if self.plane else "no ground plane of its own"
         return f"{self.antenna} on {plane}"
+
+
+def _without_drops(plan: Plan, antenna: str) -> Plan:
+    """Let the drops at an antenna be estimated from its place again."""
+    for path in plan.installation.paths.values():
+        last = path.chain[-2]
+        cable = plan.installation.cables.get(last)
+        if path.chain[-1].partition(".")[0] == antenna and cable and cable.drops_m:
+            kept = cable.drops_m[0]
+            drops_m = None if kept is None else (kept, None)
+            plan = refitted(plan, "cables", last, {"drops_m": drops_m})
+    return plan

@@ -13,7 +13,7 @@ from rfplan.model.plan import Assembly, Plan
 from rfplan.units import Missing, show_length
 
 Length = float | Missing | None
-Ends = tuple[float | Missing, float | Missing] | None
+Ends = tuple[Length, Length] | None
 
 _OF_THE_PIECE = ("length_m", "age_yr")
 

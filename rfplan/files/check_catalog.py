@@ -6,6 +6,11 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import get_args
 
+from rfplan.files.check_figures import (
+    check_antenna_figures,
+    check_cable_figures,
+    check_part_figures,
+)
 from rfplan.files.check_names import check_ids
 from rfplan.files.faults import Faults, one_of, quoted
 from rfplan.files.nodes import Location, Node
@@ -31,6 +36,7 @@ def check_cable(cable: Cable, root: Node, faults: Faults) -> None:
         faults.say(root, ("attenuation",), "there is no set of attenuations", "a table of points")
     if not 0.0 < cable.velocity_ratio <= 1.0:
         faults.say(root, ("velocity",), "the ratio is not above 0 and up to 1", "such as 0.66")
+    check_cable_figures(cable, root, faults)
     if cable.impedance_ohm.value <= 0.0:
         faults.say(root, ("impedance",), "not above zero", "such as 50 ohm")
     chosen = any(table.use for table in cable.attenuation.values())
@@ -83,6 +89,7 @@ def check_part(part: InlinePart, root: Node, faults: Faults) -> None:
     """Add a problem for each figure of an inline part that cannot be."""
     check_ids(root, ("sources", "ports"), faults)
     check_vswr(part.vswr, ("vswr",), root, faults)
+    check_part_figures(part, root, faults)
     _check_losses(part.loss, ("loss",), root, faults)
     for name, port in part.ports.items():
         _check_losses(port.loss, ("ports", name, "loss"), root, faults)
@@ -95,6 +102,7 @@ def check_antenna(antenna: AntennaType, root: Node, faults: Faults) -> None:
     """Add a problem for each figure of an antenna type that cannot be."""
     check_ids(root, ("sources", "ports", "amplifier", "noise_figure"), faults)
     check_vswr(antenna.vswr, ("vswr",), root, faults)
+    check_antenna_figures(antenna, root, faults)
     _check_losses(antenna.pigtail, ("pigtail",), root, faults)
     if not {"plug", "ports"} & set(entries(root)):
         faults.say(root, (), "no plug is named", "'plug', or 'ports' with a plug each")

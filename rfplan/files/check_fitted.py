@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from rfplan.files.check_airframe import off_hull, surfaces
 from rfplan.files.check_catalog import check_vswr
+from rfplan.files.check_figures import check_port_figures
 from rfplan.files.check_names import check_known
 from rfplan.files.draft import PlanDraft
 from rfplan.files.faults import one_of, quoted
@@ -75,6 +76,7 @@ class FittedCheck:
         self._plug(port.plug, (*loc, "plug"))
         self._known(port.cable_type, "cable type", self.catalog.cables, (*loc, "cable_type"))
         check_vswr(port.vswr, (*loc, "vswr"), self._tree, self.draft.faults)
+        check_port_figures(loc, port, self._tree, self.draft.faults)
         if not self._known(port.radio, "radio", self.rulebook.radios, (*loc, "radio")):
             return
         radio = self.rulebook.radios[port.radio]

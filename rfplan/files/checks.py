@@ -11,6 +11,7 @@ from rfplan.files.check_claims import (
     check_spacing,
     check_waivers,
 )
+from rfplan.files.check_figures import check_policy_figures
 from rfplan.files.check_fitted import FittedCheck
 from rfplan.files.check_names import check_ids
 from rfplan.files.draft import PlanDraft
@@ -37,6 +38,7 @@ def check_plan(
     for state in State:
         FittedCheck(draft, state, catalog, rulebook).run()
         ChainCheck(draft, state, catalog).run()
+    check_policy_figures(draft)
     check_spacing(draft, rulebook)
     check_measurements(draft)
     check_waivers(draft)

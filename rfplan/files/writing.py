@@ -87,6 +87,8 @@ def _hints(record: Any) -> dict[str, Any]:
 
 
 def _tree(value: Any, hint: Any, author: Author, present: str) -> Any:
+    if value is None:
+        return None
     kind = _bare(hint)
     if isinstance(value, Enum):  # also what is missing: '?' or 'none'
         return value.value

@@ -3,12 +3,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from rfplan.model.catalog import Catalog
+from rfplan.model.electrical import Feed, GroupSpread, Reception, Retermination
 from rfplan.model.findings import Finding, OpenPoint, Verdict
 from rfplan.model.plan import Plan
 from rfplan.model.record import ById
-from rfplan.model.rulebook import Strictness
+from rfplan.model.rulebook import Rulebook, Strictness
+from rfplan.model.weight import WeightChange
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +80,8 @@ class ChainItem:
     extrapolated: bool
     source: str
     source_class: str
+    impedance_ohm: float | None = None
+    attenuation_db_per_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +211,9 @@ class PathAssessment:
     readings: tuple[Reading, ...]
     findings: tuple[str, ...]
     overall: Verdict
+    receiver: tuple[Reception, ...] = ()
+    feed: Feed | None = None
+    retermination: Retermination | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,6 +253,8 @@ class Assessment:
     """The verdict of one plan in one state, and every fact behind it."""
 
     plan: Plan
+    catalog: Catalog
+    rulebook: Rulebook
     verdict: Verdict
     paths: tuple[PathAssessment, ...]
     cables: ById[CableRun]
@@ -252,3 +262,5 @@ class Assessment:
     spacing: tuple[SpacingFact, ...]
     findings: tuple[Finding, ...]
     open_points: tuple[OpenPoint, ...]
+    weight: WeightChange = field(default_factory=WeightChange)
+    groups: tuple[GroupSpread, ...] = ()

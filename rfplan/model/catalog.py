@@ -11,6 +11,7 @@ from rfplan.model.source import Source
 from rfplan.units import (
     Attenuation,
     CapacitancePerLength,
+    Current,
     CurrentRange,
     Frequency,
     FrequencyRange,
@@ -22,6 +23,7 @@ from rfplan.units import (
     MassPerLength,
     Power,
     Ratio,
+    Resistance,
     ResistancePerLength,
     ResistanceToleranced,
     TemperatureRange,
@@ -173,7 +175,10 @@ PartKind = Literal[
 
 @dataclass(frozen=True, slots=True)
 class PartPort:
-    """One branch of a splitter or diplexer, towards a unit; its loss reaches to the common."""
+    """One branch of a splitter or diplexer, towards a unit; its loss reaches to the common.
+
+    `load: 200 ohm` is what a branch that blocks DC shows the receiver in place of an antenna.
+    """
 
     __pydantic_config__ = RECORD
 
@@ -181,11 +186,16 @@ class PartPort:
     loss: ById[LossSet] = field(default_factory=ById)
     band_hz: FrequencyRange | None = None
     dc: Literal["pass", "block"] | None = None
+    load_ohm: Resistance | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class InlinePart:
-    """A part in a feed line: two plugs, or a common and several ports."""
+    """A part in a feed line: two plugs, or a common and several ports.
+
+    Where it passes DC, `resistance: 0.3 ohm` is what the supply meets in it and `current: 250 mA`
+    the most it carries.
+    """
 
     __pydantic_config__ = RECORD
 
@@ -200,6 +210,8 @@ class InlinePart:
     band_hz: FrequencyRange | None = None
     vswr: Number | None = None
     dc: Literal["pass", "block"] | None = None
+    resistance_ohm: Resistance | None = None
+    current_a: Current | None = None
     rated_c: TemperatureRange | None = None
     mass_kg: Mass | None = None
     invented: Flag = False
@@ -230,7 +242,11 @@ class AntennaPort:
 
 @dataclass(frozen=True, slots=True)
 class AntennaType:
-    """One type of antenna."""
+    """One type of antenna.
+
+    `amplifier: {l1: 26 .. 32 dB, l5: 25 .. 33 dB}` is the gain of its amplifier by signal, `none`
+    says that it has none; `noise_figure: 2.5 dB`, by signal too, is that of the same amplifier.
+    """
 
     __pydantic_config__ = RECORD
 
@@ -247,6 +263,7 @@ class AntennaType:
     vswr: Number | None = None
     gain_dbi: GainRange | None = None
     amplifier_db: ById[LossRange] = field(default_factory=ById)
+    noise_figure_db: ById[Loss] = field(default_factory=ById)
     supply_v: VoltageRange | None = None
     current_a: CurrentRange | None = None
     pigtail: ById[LossSet] = field(default_factory=ById)

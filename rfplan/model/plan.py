@@ -13,8 +13,11 @@ from rfplan.model.rulebook import Spacing, Strictness
 from rfplan.model.source import Source
 from rfplan.units import (
     Age,
+    Angle,
     ButtRange,
+    CarrierToNoise,
     Current,
+    CurrentRange,
     Date,
     Diameters,
     Frequency,
@@ -26,11 +29,14 @@ from rfplan.units import (
     Loss,
     LossRange,
     Mass,
+    NoiseTemperature,
     PlaceText,
     PowerRange,
     Range,
+    Ratio,
     Temperature,
     TemperatureRange,
+    Time,
     VoltageRange,
 )
 
@@ -53,7 +59,11 @@ class StackUp(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Policy:
-    """The shop's choices; the defaults are common practice, no source."""
+    """The shop's choices; the defaults are common practice, no source.
+
+    `retermination_cut: 2 in` is what one new plug takes off a cable; `antenna_noise: 100 K` is
+    what a GNSS antenna picks up from sky and ground; `waste: 10 %` is bought on top of cable.
+    """
 
     __pydantic_config__ = RECORD
 
@@ -67,6 +77,9 @@ class Policy:
     tolerance_m: Length = 0.0
     cut_step_m: Length = 0.0
     strip_m: Length = 0.0
+    retermination_cut_m: Length = 0.0508
+    antenna_noise_k: NoiseTemperature = 100.0
+    waste_ratio: Ratio | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +108,14 @@ class Revision:
 
 @dataclass(frozen=True, slots=True)
 class Port:
-    """One antenna connection of a unit with the limits its document states."""
+    """One antenna connection of a unit with the limits its document states.
+
+    `loss: 1.5 .. 6.5 dB` or, each signal its own, `loss: {l1: 1.5 .. 6.5 dB, l5: 1 .. 6 dB}`; so
+    also `net_gain: 20 .. 40 dB`, what an amplified antenna and its line leave. `feed` are the
+    volts that the port sends up the line, `current` the most it can give, `supervision: 15 .. 60
+    mA` what it takes for a healthy antenna; `noise_figure` is the receiver's own, `cn0: 37 dBHz`
+    the least carrier to noise density that it needs.
+    """
 
     __pydantic_config__ = RECORD
 
@@ -112,6 +132,10 @@ class Port:
     sensitivity_dbm: ById[LevelRange] = field(default_factory=ById)
     feed_v: VoltageRange | None = None
     current_a: Current | None = None
+    supervision_a: CurrentRange | None = None
+    net_gain_db: ById[LossRange] = field(default_factory=ById)
+    noise_figure_db: Loss | None = None
+    cn0_dbhz: CarrierToNoise | None = None
     vswr: Number | None = None
     mounting: Literal["outside skin"] | None = None
     cable: Literal["free", "matched", "fixed"] | None = None
@@ -164,6 +188,7 @@ class GroundPlane:
     bl_m: ButtRange
     verified: Text | None = None
     source: Text | None = None
+    mass_kg: Mass | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +203,7 @@ class Assembly:
     via: tuple[Text, ...] = ()
     avoid: tuple[Text, ...] = ()
     loops_m: tuple[LengthOrMissing, LengthOrMissing] | None = None
-    drops_m: tuple[LengthOrMissing, LengthOrMissing] | None = None
+    drops_m: tuple[LengthOrMissing | None, LengthOrMissing | None] | None = None
     drip_loop_m: LengthOrMissing | None = None
     retermination_m: LengthOrMissing | None = None
     tolerance_m: Length | None = None
@@ -212,12 +237,14 @@ class Path:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Assemblies that must match each other."""
+    """Assemblies that must match each other: how far apart loss, length, delay, phase may be."""
 
     __pydantic_config__ = RECORD
 
     loss_db: Loss | None = None
     length_m: Length | None = None
+    delay_s: Time | None = None
+    phase_rad: Angle | None = None
     source: Text | None = None
 
 

@@ -11,7 +11,7 @@ from typing import Annotated, Any, TypeVar
 T = TypeVar("T")
 
 _UNIT_SUFFIX = re.compile(
-    r"_(hz|m|m2|kg|kg_per_m|ohm|ohm_per_m|f_per_m|db|db_per_m|dbm|dbi|w|v|a|c|yr|od|rad|ratio)$"
+    r"_(hz|m|m2|kg|kg_per_m|ohm|ohm_per_m|f_per_m|db|db_per_m|dbm|dbi|dbhz|w|v|a|c|k|s|yr|od|rad|ratio)$"
 )
 
 

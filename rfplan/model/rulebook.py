@@ -7,12 +7,16 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
+from rfplan.model.gnss_masks import GnssMasks
+from rfplan.model.ground_checks import GroundChecks
 from rfplan.model.record import RECORD, ById, Text
 from rfplan.sources import Citation
 from rfplan.units import (
     Diameters,
     Frequency,
+    Gain,
     Length,
+    Level,
     LevelRange,
     Loss,
     PowerRange,
@@ -28,14 +32,25 @@ class Strictness(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Carrier:
+    """The weakest signal that a receiver is promised, as an isotropic antenna takes it up."""
+
+    __pydantic_config__ = RECORD
+
+    level_dbm: Level
+    source: Text
+
+
+@dataclass(frozen=True, slots=True)
 class Band:
-    """One band of a radio in one direction."""
+    """One band of a radio in one direction; each GNSS signal is a band of its own."""
 
     __pydantic_config__ = RECORD
 
     direction: Literal["rx", "tx"]
     low_hz: Frequency
     high_hz: Frequency
+    carrier: Carrier | None = None
     source: Text | None = None
 
 
@@ -134,6 +149,7 @@ class Limits:
     shorter_than_straight_m: Length
     shorter_than_straight_part_ratio: Ratio
     sources: ById[Text]
+    gnss_gain_dbi: Gain = -4.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +161,8 @@ class Rulebook:
     materials: ById[Material]
     zone_kinds: ById[ZoneKind]
     limits: Limits
+    ground_checks: GroundChecks = field(default_factory=GroundChecks)
+    gnss_masks: GnssMasks = field(default_factory=GnssMasks)
     sha256: Text = ""
 
 

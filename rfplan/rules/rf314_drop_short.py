@@ -30,7 +30,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         drops = facts.installation.cables[id].drops_m or ()
         for member, drop in zip(members, drops, strict=False):
             end = end_of(member, facts.installation, facts.scene.fitted, net)
-            if isinstance(drop, Missing) or end.point is None or end.node is None:
+            if drop is None or isinstance(drop, Missing) or end.point is None or end.node is None:
                 continue
             straight = math.dist(end.point, net.points[end.node])
             slack = max(

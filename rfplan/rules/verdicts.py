@@ -9,10 +9,10 @@ from collections.abc import Callable
 import numpy as np
 
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandBudget
+from rfplan.analysis.loss_budget import BandBudget, BandGrid, ItemLoss
 from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
 from rfplan.analysis.placement import Fitted, covers, lies_on
-from rfplan.analysis.signal_path import Chain
+from rfplan.analysis.signal_path import Chain, Element
 from rfplan.analysis.spacing import pair_skin_distances_m
 from rfplan.model.assessment import (
     AntennaPlace,
@@ -26,8 +26,10 @@ from rfplan.model.assessment import (
     SpacingFact,
     Window,
 )
+from rfplan.model.catalog import Cable, Connector, InlinePart
 from rfplan.model.findings import RANK, Finding, Verdict, worst
 from rfplan.model.plan import Port
+from rfplan.rules import receivers
 from rfplan.rules.rf401_loss_window import TIE_DB, judge, loss_range
 from rfplan.rules.rf402_power_at_antenna import receive, transmit
 from rfplan.rules.rf501_spacing import RULE as RF501
@@ -67,6 +69,9 @@ def path_assessment(facts: Facts, id: str, findings: tuple[Finding, ...]) -> Pat
         ),
         findings=tuple(finding.id for finding in own),
         overall=worst(words),
+        receiver=receivers.receptions(facts, chain),
+        feed=receivers.feed(facts, chain),
+        retermination=receivers.new_plugs(facts, chain),
     )
 
 
@@ -78,18 +83,39 @@ def chain_items(facts: Facts, chain: Chain) -> tuple[ChainItem, ...]:
     """Return the elements of a chain with their nominal loss at the middle of the first band."""
     first = facts.budgets[chain.id][0]
     return tuple(
-        ChainItem(
-            kind=element.kind,
-            id=element.id,
-            type=element.type,
-            loss_db=_number(_at(item.nominal, first.grid.mid)),
-            basis=item.basis,
-            extrapolated=item.extrapolated,
-            source=item.source.words(),
-            source_class=item.source.class_,
-        )
+        _chain_item(facts, element, item, first.grid)
         for element, item in zip(chain.elements, first.items, strict=True)
     )
+
+
+def _chain_item(facts: Facts, element: Element, item: ItemLoss, grid: BandGrid) -> ChainItem:
+    ohm, per_m = _impedance_ohm(facts, element), None
+    if element.run is not None and element.run.type != "?":
+        metre = facts.book.metre_loss(element.run.type, grid)
+        per_m = _number(_at(metre.nominal, grid.mid))
+    return ChainItem(
+        kind=element.kind,
+        id=element.id,
+        type=element.type,
+        loss_db=_number(_at(item.nominal, grid.mid)),
+        basis=item.basis,
+        extrapolated=item.extrapolated,
+        source=item.source.words(),
+        source_class=item.source.class_,
+        impedance_ohm=ohm,
+        attenuation_db_per_m=per_m,
+    )
+
+
+def _impedance_ohm(facts: Facts, element: Element) -> float | None:
+    """The impedance that the catalogue states for an element."""
+    catalog = facts.catalog
+    entry: Cable | InlinePart | Connector | None = element.part
+    if element.run is not None:
+        entry = catalog.cables.get(element.type)
+    elif entry is None:
+        entry = catalog.connectors.get(element.type)
+    return entry.impedance_ohm.value if entry and entry.impedance_ohm else None
 
 
 def band_loss(facts: Facts, chain: Chain, budget: BandBudget) -> BandLoss:
@@ -163,8 +189,7 @@ def path_loss(facts: Facts, chain: Chain, bands: tuple[BandLoss, ...]) -> PathLo
     governing = min(
         bands, key=lambda band: (RANK[band.verdict], not band.near, _least_margin(band))
     )
-    known = [run for run in chain.runs if math.isfinite(run.length_m.nominal) and run.type != "?"]
-    varying = max(known, key=lambda run: run.length_m.nominal, default=None)
+    varying = chain.varying
     shortest, longest = _allowed_m(facts, chain, varying) if varying else (None, None)
     return PathLoss(
         verdict=governing.verdict,

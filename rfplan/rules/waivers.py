@@ -8,12 +8,29 @@ from dataclasses import replace
 
 from rfplan.model.findings import Finding, Verdict, WaiverNote
 from rfplan.model.plan import Accepted, Plan, Waiver
-from rfplan.units import LENGTH, LOSS, RATIO, Kind, QuantityError, parse
+from rfplan.units import (
+    ANGLE,
+    CARRIER_TO_NOISE,
+    CURRENT,
+    LENGTH,
+    LOSS,
+    RATIO,
+    TIME,
+    VOLTAGE,
+    Kind,
+    QuantityError,
+    parse,
+)
 
 KINDS: dict[str, tuple[Kind, float]] = {
     "m": (LENGTH, 0.0013),
     "dB": (LOSS, 0.005),
     "": (RATIO, 0.0005),
+    "V": (VOLTAGE, 0.005),
+    "A": (CURRENT, 0.00005),
+    "dBHz": (CARRIER_TO_NOISE, 0.05),
+    "s": (TIME, 0.5e-12),
+    "rad": (ANGLE, 0.0009),
 }
 """How accepted values are read, by the unit of the finding, and the half digit they print to."""
 

@@ -175,6 +175,8 @@ def test_two_sources_that_disagree_widen_the_tolerance_to_both() -> None:
     )
     # the first is 0.19 .. 0.21, the other 0.27 .. 0.33; the first gives the nominal
     assert ends(one) == pytest.approx((0.19, 0.2, 0.33))
+    lower = cable(nominal=table(ROWS), other=table(LOWER, tolerance_ratio=0.10, basis="nominal"))
+    assert ends(lower) == pytest.approx((0.144, 0.2, 0.2))  # 0.16 less a tenth
 
 
 def test_a_set_marked_for_use_keeps_the_others_for_comparison_only() -> None:

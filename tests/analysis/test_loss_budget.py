@@ -143,6 +143,22 @@ def test_a_splitter_adds_the_loss_of_the_branch_that_is_used() -> None:
         assert total(one.nominal) == pytest.approx(3.2 + loss + 4 * 0.08)
 
 
+def test_two_branches_of_one_splitter_keep_their_own_losses() -> None:
+    catalog = sample_catalog()
+    ports = catalog.inline_parts["split_2"].ports
+    better = replace(ports["b"], loss=ById({"nominal": LossSet(3.1, source="sheet")}))
+    catalog = with_entry(catalog, "inline_parts", "split_2", ports=ports.having("b", better))
+    plan = through_part(two_metres(), "sp.a", Part("split_2", "rf1"))
+    unit = plan.design.units["nav1"]
+    second = replace(unit, ports=unit.ports.having("gnss2", unit.ports["gnss"]))
+    plan = refitted(plan, "units", "nav1", ports=second.ports)
+    other = Path(("nav1.gnss2", "w21", "sp.b", "w12", "gnss1"))
+    fitted = replace(plan.design, paths=plan.design.paths.having("gnss2", other))
+    facts = sample_facts(replace(plan, design=fitted), flat_cable(catalog))
+    losses = {id: total(facts.budgets[id][0].items[3].nominal) for id in ("gnss1", "gnss2")}
+    assert losses == {"gnss1": 3.4, "gnss2": 3.1}
+
+
 def test_the_pigtail_of_an_antenna_belongs_to_the_path() -> None:
     pigtail = ById({"nominal": LossSet(0.3, tolerance_db=0.1, source="sheet")})
     catalog = with_entry(sample_catalog(), "antennas", "gnss_active", pigtail=pigtail)
@@ -240,7 +256,7 @@ def test_a_pair_without_any_loss_may_lose_anything() -> None:
     item = budget(
         catalog=flat_cable(with_entry(sample_catalog(), "connectors", "tnc", loss=ById()))
     )
-    assert item.unknown_most == ("port.plug", "tnc.loss")
+    assert item.unknown_most == ("tnc.loss", "tnc.loss")
     assert total(item.most) == math.inf
     assert math.isnan(total(item.nominal))
 

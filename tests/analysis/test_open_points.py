@@ -96,7 +96,7 @@ def test_blocking_points_come_first() -> None:
     plan = refitted(sample_plan(), "cables", "w11", length_m=UNKNOWN)
     plan = with_port(plan, "nav1", "com", source=None)
     blocking = [point.blocking for point in sample_assessment(plan).open_points]
-    assert blocking == [True, False]
+    assert blocking == [True, False, False]
 
 
 # ----- power and sensitivity

@@ -308,6 +308,12 @@ def test_the_allowance_of_a_stated_length_counts_although_the_way_is_unknown() -
     assert in_inches(one)[0] == pytest.approx(95.5)
 
 
+def test_no_allowance_makes_a_cable_shorter_than_nothing() -> None:
+    assert run(retermination_m=inch(4), tolerance_m=inch(500)).length_m.least == 0.0
+    assert run(length_m=inch(3), retermination_m=inch(4)).length_m.least == 0.0
+    assert run(length_m=inch(100), retermination_m=UNKNOWN).length_m.least == 0.0
+
+
 def test_the_mass_is_that_of_what_is_cut_or_of_what_lies() -> None:
     # 70 g/m: cut 91.5 in, or as it lies 100 in
     assert run().mass_kg == pytest.approx(0.070 * inch(91.5))

@@ -59,7 +59,7 @@ def test_the_old_plan_is_as_it_was_and_what_is_not_touched_is_the_same_object() 
     before = sample_plan()
     moved = ROOF.apply(plan)
     assert plan == before
-    assert moved.design.cables is plan.design.cables
+    assert moved.design.units is plan.design.units
     assert moved.found is plan.found
 
 
@@ -105,3 +105,10 @@ def test_a_ground_plane_is_set_and_taken_away() -> None:
     on_foil = SetGroundPlane("gnss1", "foil").apply(plan)
     assert on_foil.design.antennas["gnss1"].ground_plane == "foil"
     assert SetGroundPlane("gnss1", None).apply(on_foil) == plan
+
+
+def test_moving_unstates_the_drop_at_the_antenna_and_keeps_the_one_at_the_unit() -> None:
+    plan = sample_plan()
+    kept = plan.design.cables["w11"].drops_m
+    assert kept is not None
+    assert ROOF.apply(plan).design.cables["w11"].drops_m == (kept[0], None)

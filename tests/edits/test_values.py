@@ -40,8 +40,10 @@ def test_differences_name_the_least_that_differs() -> None:
     ways = [value.way for value in differences(sample_plan(), other_plan())]
     assert ways == [
         ("design", "antennas", "gnss1", "at"),
+        ("design", "cables", "w11", "drops_m"),
         ("design", "cables", "w21", "type"),
         ("built", "antennas", "gnss1", "at"),
+        ("built", "cables", "w11", "drops_m"),
         ("built", "cables", "w21", "type"),
         ("policy", "near_db"),
     ]
@@ -76,7 +78,7 @@ def test_lengths_that_differ_by_rounding_are_the_same() -> None:
 
 def test_values_are_named_once_by_thing_and_field() -> None:
     values = differences(sample_plan(), other_plan())
-    assert named(values) == "gnss1 at, w21 type, policy near"
+    assert named(values) == "gnss1 at, w11 drops, w21 type, policy near"
     assert named([Value(("waivers", "v2"), None)]) == "v2"
     wider = refitted(sample_plan(), "cables", "w11", drip_loop_m=0.2)
     assert named(differences(sample_plan(), wider)) == "w11 drip loop"
@@ -84,7 +86,7 @@ def test_values_are_named_once_by_thing_and_field() -> None:
 
 def test_a_thing_changed_in_two_states_is_one_thing() -> None:
     values = differences(sample_plan(), other_plan())
-    assert things(values) == ("antennas gnss1", "cables w21", "policy near_db")
+    assert things(values) == ("antennas gnss1", "cables w11", "cables w21", "policy near_db")
 
 
 def test_values_for_what_is_not_there_are_refused_in_words() -> None:

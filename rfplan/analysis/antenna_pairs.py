@@ -1,0 +1,151 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What lies between two antennas: ways along the skin, the straight line, and what blocks it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import IntEnum
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from rfplan.analysis.placement import Fitted, panel_at
+from rfplan.analysis.scene import Scene
+from rfplan.model.airframe import OUTER_HULL, Airframe
+from rfplan.physics.geodesic import skin_ways
+from rfplan.physics.sight_line import passes_clear, plate_detours_m
+from rfplan.physics.skin_geometry import Hull
+from rfplan.physics.surface_ray import Way
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Indices = NDArray[np.intp]
+
+NOTHING_KNOWN = "unknown"
+"""Skin of a place that no panel covers, or of a material that is not in the tables."""
+
+
+class Link(IntEnum):
+    """How a wave gets from one antenna to the other."""
+
+    SKIN = 0
+    """Along the outer hull, on which both stand."""
+    SIGHT = 1
+    """Straight through air; plates may stand in between."""
+    THROUGH = 2
+    """Through skin that lets waves pass, or out of the inside."""
+    BEHIND = 3
+    """The hull lies between two antennas of which one stands on a wing, tail or strut."""
+
+
+@dataclass(frozen=True, slots=True)
+class AntennaPairs:
+    """Any number of pairs with their geometry: arrays of one row a pair.
+
+    `ways` has both ways round the hull in its last axis, NaN where the hull carries no wave.
+    """
+
+    ids: tuple[tuple[str, str], ...]
+    link: NDArray[np.int8]
+    sight_m: Floats
+    detour_m: Floats
+    panel_db: Floats
+    ways: Way
+    metal: Bools
+    upright: Bools
+
+
+def antenna_pairs(scene: Scene, ids: Iterable[tuple[str, str]] | None = None) -> AntennaPairs:
+    """Return pairs of antennas, all of the plan unless told; those off the skin are left out."""
+    there = {id: one for id, one in scene.fitted.items() if np.all(np.isfinite(one.point_m))}
+    wanted = combinations(there, 2) if ids is None else ids
+    kept = tuple((a, b) for a, b in wanted if a in there and b in there)
+    sites = [_site(scene, one) for one in there.values()]
+    number = {id: place for place, id in enumerate(there)}
+    first, second = (
+        np.array([(number[a], number[b]) for a, b in kept], dtype=np.intp).reshape(-1, 2).T
+    )
+    point_m = np.array([site.point_m for site in sites]).reshape(-1, 3)
+    a_m, b_m = point_m[first], point_m[second]
+    link = _links(scene.hull, sites, (first, second), (a_m, b_m))
+    metal = np.array([site.skin == "conductive" for site in sites], dtype=bool)
+    upright = np.array([site.upright for site in sites], dtype=bool)
+    return AntennaPairs(
+        kept,
+        link,
+        np.linalg.norm(b_m - a_m, axis=-1),
+        _detours_m(scene.airframe, link, a_m, b_m),
+        np.zeros(len(kept)),
+        _ways(scene.hull, link, a_m, b_m),
+        metal[first] & metal[second],
+        upright[first] & upright[second],
+    )
+
+
+def plates_m(airframe: Airframe) -> Floats:
+    """Return the corners of all plates, mirrored ones twice; shape (plates, 4, 3)."""
+    corners: list[Floats] = []
+    for plate in airframe.plates.values():
+        (lead, trail), (tip_lead, tip_trail) = plate.root, plate.tip
+        one = np.array(
+            [(p.fs_m, p.bl_m, p.wl_m or 0.0) for p in (lead, tip_lead, tip_trail, trail)]
+        )
+        corners += [one, one * np.array([1.0, -1.0, 1.0])] if plate.mirror else [one]
+    return np.array(corners).reshape(-1, 4, 3)
+
+
+@dataclass(frozen=True, slots=True)
+class _Site:
+    """An antenna as far as waves care."""
+
+    point_m: tuple[float, float, float]
+    on_hull: bool
+    inside: bool
+    skin: str
+    upright: bool
+
+
+def _site(scene: Scene, one: Fitted) -> _Site:
+    """Return where an antenna stands, on what skin, and whether all its radios are upright."""
+    panel = panel_at(scene.airframe, one.places)[0]
+    material = scene.material(scene.airframe.skin[panel].of) if panel else None
+    kinds = [scene.rulebook.radios.get(radio) for radio in one.radios]
+    upright = all(kind is not None and kind.polarisation == "vertical" for kind in kinds)
+    skin = material.skin if material else NOTHING_KNOWN
+    return _Site(one.point_m, one.places.on in OUTER_HULL, one.places.inside, skin, upright)
+
+
+def _links(
+    hull: Hull, sites: list[_Site], pair: tuple[Indices, Indices], ends_m: tuple[Floats, Floats]
+) -> NDArray[np.int8]:
+    """Return how the wave travels, pair by pair."""
+    first, second = pair
+    on_hull = np.array([site.on_hull for site in sites], dtype=bool)
+    through = np.array(
+        [site.inside or (site.on_hull and site.skin == "transparent") for site in sites], dtype=bool
+    )
+    link = np.where(passes_clear(hull, *ends_m), Link.SIGHT, Link.BEHIND)
+    link[on_hull[first] & on_hull[second]] = Link.SKIN
+    link[through[first] | through[second]] = Link.THROUGH
+    return link.astype(np.int8)
+
+
+def _ways(hull: Hull, link: NDArray[np.int8], a_m: Floats, b_m: Floats) -> Way:
+    """Return the ways along the hull, NaN for all other pairs."""
+    rows = np.full((3, len(link), 2), np.nan)
+    along = link == Link.SKIN
+    if along.any():
+        rows[:, along] = skin_ways(hull, a_m[along], b_m[along])
+    return Way(*rows)
+
+
+def _detours_m(airframe: Airframe, link: NDArray[np.int8], a_m: Floats, b_m: Floats) -> Floats:
+    """Return the largest detour that a plate forces on a straight line, zero where none does."""
+    result = np.zeros(len(link))
+    straight = link == Link.SIGHT
+    plates = plates_m(airframe)
+    if straight.any() and len(plates):
+        result[straight] = plate_detours_m(a_m[straight], b_m[straight], plates).max(axis=-1)
+    return result

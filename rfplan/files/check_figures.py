@@ -1,0 +1,86 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Figures of gain, noise and supply that no formula could work with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from rfplan.files.draft import PlanDraft
+from rfplan.files.faults import Faults
+from rfplan.files.nodes import Location, Node
+from rfplan.model.catalog import AntennaType, Cable, InlinePart
+from rfplan.model.plan import Group, Port
+from rfplan.units import Missing
+
+Figures = Iterable[tuple[Location, float | None, str]]
+"""Where a figure stands, what it is, and an example of one."""
+
+COLDEST_C = -200.0
+"""Below this the resistance of copper is no longer a straight line of the temperature."""
+
+
+def check_policy_figures(draft: PlanDraft) -> None:
+    """Add a problem for each figure of the policy that no corner can be worked out with."""
+    policy, faults, root = draft.head.policy, draft.faults, draft.root
+    figures = [
+        (("policy", "retermination_cut"), policy.retermination_cut_m, "2 in"),
+        (("policy", "antenna_noise"), policy.antenna_noise_k, "100 K"),
+    ]
+    _above_zero(figures, root, faults)
+    low, high = policy.temperature_c.low, policy.temperature_c.high
+    loc = ("policy", "temperature")
+    if isinstance(low, Missing) or isinstance(high, Missing):
+        faults.say(root, loc, "both ends are needed", "such as -55 .. 70 degC")
+    elif low < COLDEST_C:
+        faults.say(root, loc, "colder than any formula reaches", "such as -55 .. 70 degC")
+    for id, group in draft.head.groups.items():
+        _not_negative(_group(("groups", id), group), root, faults)
+
+
+def check_port_figures(loc: Location, port: Port, root: Node, faults: Faults) -> None:
+    """Add a problem for each figure of a port that cannot be."""
+    _not_negative([((*loc, "noise_figure"), port.noise_figure_db, "4 dB")], root, faults)
+
+
+def check_cable_figures(cable: Cable, root: Node, faults: Faults) -> None:
+    """Add a problem for a conductor that resists less than nothing."""
+    figures: list[tuple[Location, float | None, str]] = [
+        ((name, "resistance"), conductor.resistance_ohm_per_m, "39 ohm/km")
+        for name, conductor in (("centre", cable.centre), ("shield", cable.shield))
+        if conductor is not None
+    ]
+    _not_negative(figures, root, faults)
+
+
+def check_part_figures(part: InlinePart, root: Node, faults: Faults) -> None:
+    """Add a problem for each figure of an inline part's supply that cannot be."""
+    _not_negative([(("resistance",), part.resistance_ohm, "0.4 ohm")], root, faults)
+    loads = [
+        (("ports", name, "load"), port.load_ohm, "200 ohm") for name, port in part.ports.items()
+    ]
+    _above_zero(loads, root, faults)
+
+
+def check_antenna_figures(antenna: AntennaType, root: Node, faults: Faults) -> None:
+    """Add a problem for an amplifier that adds less noise than none."""
+    figures = [(("noise_figure", id), one, "2.5 dB") for id, one in antenna.noise_figure_db.items()]
+    _not_negative(figures, root, faults)
+
+
+def _group(loc: Location, group: Group) -> Iterator[tuple[Location, float | None, str]]:
+    yield (*loc, "loss"), group.loss_db, "0.2 dB"
+    yield (*loc, "length"), group.length_m, "0.5 in"
+    yield (*loc, "delay"), group.delay_s, "0.1 ns"
+    yield (*loc, "phase"), group.phase_rad, "5 deg"
+
+
+def _not_negative(figures: Figures, root: Node, faults: Faults) -> None:
+    for loc, value, example in figures:
+        if value is not None and value < 0.0:
+            faults.say(root, loc, "never negative", f"such as {example}")
+
+
+def _above_zero(figures: Figures, root: Node, faults: Faults) -> None:
+    for loc, value, example in figures:
+        if value is not None and value <= 0.0:
+            faults.say(root, loc, "not above zero", f"such as {example}")

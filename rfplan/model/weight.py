@@ -1,0 +1,61 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What came out of an aircraft and went in since the state found, and what that adds up to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rfplan.model.airframe import Weight
+
+
+@dataclass(frozen=True, slots=True)
+class WeightItem:
+    """One thing taken out or put in: its mass, its station, and how that station is known."""
+
+    kind: str
+    id: str
+    type: str
+    mass_kg: float | None
+    arm_m: float | None
+    basis: str
+    count: int
+    installed: bool
+
+    @property
+    def is_known(self) -> bool:
+        """Whether both mass and station are known."""
+        return self.mass_kg is not None and self.arm_m is not None
+
+    @property
+    def change_kg(self) -> float | None:
+        """The mass, negative where it is taken out; None where mass or station is not known."""
+        if self.mass_kg is None or self.arm_m is None:
+            return None
+        return self.mass_kg if self.installed else -self.mass_kg
+
+    @property
+    def moment_kg_m(self) -> float | None:
+        """The moment, negative where it is taken out; None where it is not known."""
+        if self.change_kg is None or self.arm_m is None:
+            return None
+        return self.change_kg * self.arm_m
+
+
+@dataclass(frozen=True, slots=True)
+class WeightChange:
+    """All items, the sums of the known ones, and what they make of the weight that is stated.
+
+    `empty_kg` and `cg_m` count the known items only; None where the airframe states no weight.
+    """
+
+    items: tuple[WeightItem, ...] = ()
+    change_kg: float = 0.0
+    moment_kg_m: float = 0.0
+    before: Weight | None = None
+    empty_kg: float | None = None
+    cg_m: float | None = None
+
+    @property
+    def unknown(self) -> tuple[WeightItem, ...]:
+        """The items whose mass or station is not known; no sum holds them."""
+        return tuple(item for item in self.items if not item.is_known)

@@ -1,0 +1,82 @@
+# SPDX-License-Identifier: Apache-2.0
+"""How long a judgement takes, as a multiple of a calibration timed in the same process."""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from demo_plans import DEMOS, judged, plan_of
+from sample import sample_facts
+
+from rfplan.analysis.placement import hull_places
+from rfplan.rules import MODULES
+from rfplan.units import Place
+
+pytestmark = [
+    pytest.mark.thorough,
+    pytest.mark.skipif(os.environ.get("RFPLAN_THOROUGH") != "1", reason="RFPLAN_THOROUGH is not 1"),
+]
+
+
+def best_s(run: Callable[[], object], times: int = 7) -> float:
+    """Return the shortest of several runs."""
+    laps: list[float] = []
+    for _ in range(times):
+        start = time.perf_counter()
+        run()
+        laps.append(time.perf_counter() - start)
+    return min(laps)
+
+
+@pytest.fixture(scope="module")
+def calibration_s() -> float:
+    """Time five thousand interpolations of 21 points; about 7 ms."""
+    at, table = np.linspace(1.0, 2.0, 21), np.linspace(0.0, 3.0, 8)
+
+    def interpolate() -> None:
+        for _ in range(5000):
+            np.exp(np.interp(np.log(at), table, table))
+
+    return best_s(interpolate)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_judging_a_demo_aircraft_takes_a_few_calibrations(demo: str, calibration_s: float) -> None:
+    plan = plan_of(demo)
+    judged(plan)
+    assert best_s(lambda: judged(plan)) < 8.0 * calibration_s
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_moving_one_antenna_takes_a_few_calibrations_too(demo: str, calibration_s: float) -> None:
+    plan = plan_of(demo)
+    antenna = plan.design.antennas["gnss1"]
+
+    def moved(step: int) -> None:
+        at = Place(antenna.at.fs_m + 0.01 * step, antenna.at.bl_m, antenna.at.wl_m)
+        antennas = plan.design.antennas.having("gnss1", replace(antenna, at=at))
+        judged(replace(plan, design=replace(plan.design, antennas=antennas)))
+
+    steps = iter(range(100))
+    assert best_s(lambda: moved(next(steps))) < 8.0 * calibration_s
+
+
+def test_room_at_ten_thousand_places_takes_a_few_calibrations(calibration_s: float) -> None:
+    scene = sample_facts().scene
+    fs, bl = np.meshgrid(np.linspace(1.6, 4.0, 100), np.linspace(-0.5, 0.5, 100))
+    places = hull_places(scene.hull, "top", fs.ravel(), bl.ravel())
+    rooms = [module.room for module in MODULES if hasattr(module, "room")]
+    slow = {"rf204_behind_opaque_skin", "rf205_ground_plane_small"}  # 320 points a place
+    fast = [room for room in rooms if room.__module__.rpartition(".")[2] not in slow]
+    assert len(fast) >= 5
+
+    def everywhere() -> None:
+        for room in fast:
+            room(scene, scene.fitted["gnss1"], places)
+
+    assert best_s(everywhere) < 4.0 * calibration_s
