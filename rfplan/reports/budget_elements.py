@@ -42,6 +42,8 @@ def elements_table(assessment: Assessment) -> Table:
         text_field("kind", "kind", lambda row: words(row.item.kind.replace("_", " "))),
         text_field("id", "id", lambda row: words_or_nothing(row.item.id)),
         text_field("type", "type", lambda row: words(row.item.type)),
+        number_field("ohm", "impedance", "ohm", lambda row: _ohm(row.item)),
+        number_field("per_m", "attenuation at 20 degC", "dB/m", lambda row: _per_m(row.item)),
         text_field("band", "band", lambda row: words_or_nothing(row.path.loss.governing_band)),
         _loss("least", "least", 0),
         _loss("nominal", "nominal", 1),
@@ -64,6 +66,15 @@ def _rows(assessment: Assessment) -> Iterator[Row]:
 
 def _loss(key: str, title: str, end: int) -> Field[Row]:
     return number_field(key, title, "dB", lambda row: decibels(row.losses_db[end]))
+
+
+def _ohm(item: ChainItem) -> Cell:
+    return number(item.impedance_ohm, "ohm", absent=NOT_APPLICABLE)
+
+
+def _per_m(item: ChainItem) -> Cell:
+    """At the middle of the first band, as the chain of a path is told."""
+    return number(item.attenuation_db_per_m, "dB/m", digits=4, absent=NOT_APPLICABLE)
 
 
 def _reach(row: Row) -> Cell:

@@ -9,7 +9,7 @@ from typing import Literal
 
 from rfplan.model.findings import Verdict
 from rfplan.reports.sheet import Cell
-from rfplan.units import FREQUENCY, LENGTH, MASS, in_unit
+from rfplan.units import ANGLE, CURRENT, FREQUENCY, LENGTH, MASS, TIME, in_unit
 
 LengthUnit = Literal["in", "mm"]
 
@@ -24,10 +24,19 @@ DIGITS = {
     "W": 1,
     "dBW": 1,
     "dBm": 1,
+    "dBHz": 1,
+    "V": 2,
+    "mA": 1,
+    "K": 0,
+    "ns": 3,
+    "deg": 1,
 }
 """Digits behind the point, by unit; a unit that is not named has as many as it needs."""
 
 MASS_UNITS: dict[LengthUnit, str] = {"in": "lb", "mm": "kg"}
+
+_SHOWN_IN = {"A": (CURRENT, "mA"), "s": (TIME, "ns"), "rad": (ANGLE, "deg")}
+"""Units of findings that are too large to be read in."""
 
 MOST_DIGITS = 9
 UNKNOWN = "?"
@@ -109,8 +118,14 @@ def frequency(frequency_hz: float) -> Cell:
 
 
 def in_shown_unit(value: float | None, unit: str, units: LengthUnit) -> tuple[float | None, str]:
-    """Return a value of a finding in the unit it is shown in: lengths as the sheet, else as is."""
-    return (_converted(value, units), units) if unit == "m" else (value, unit)
+    """Return a value of a finding in the unit it is shown in: lengths as the sheet."""
+    if unit == "m":
+        return _converted(value, units), units
+    shown = _SHOWN_IN.get(unit)
+    if shown is None:
+        return value, unit
+    kind, name = shown
+    return None if value is None else in_unit(value, kind, name), name
 
 
 def telling_digits(value: float | None, limit: float | None, unit: str, *, fails: bool) -> int:

@@ -10,14 +10,19 @@ from collections.abc import Iterable
 from typing import Protocol, TypeVar
 
 from rfplan import __version__
+from rfplan.analysis.facts import Facts
 from rfplan.model.assessment import AntennaPlace, Assessment, SpacingFact
 from rfplan.model.findings import RANK, Finding, OpenPoint, WaiverNote
 from rfplan.model.plan import Plan, Policy
 from rfplan.reports.context import Context
 from rfplan.reports.contract_paths import path_json
+from rfplan.reports.contract_receivers import group_json
+from rfplan.reports.contract_study import decider_json, study_json
 from rfplan.reports.json_text import Json, rounded
 from rfplan.reports.outcome import NOT_JUDGED, exit_code, word_counts
+from rfplan.reports.study import facts_of, path_studies
 from rfplan.reports.wording import said
+from rfplan.rules.what_to_measure import what_to_measure
 
 FORMAT = "rfplan-check/1"
 
@@ -41,7 +46,7 @@ class Problem(Protocol):
 
 def check_json(assessment: Assessment, context: Context, *, strict: bool = False) -> Json:
     """Return everything about an assessment, in SI units, for other programs."""
-    plan = assessment.plan
+    plan, facts = assessment.plan, facts_of(assessment)
     findings = sorted(assessment.findings, key=lambda one: (RANK[one.verdict], one.id))
     return {
         "format": FORMAT,
@@ -59,12 +64,14 @@ def check_json(assessment: Assessment, context: Context, *, strict: bool = False
         "exit_code": exit_code(assessment, strict=strict),
         "counts": _counts(assessment),
         "problems": [],
-        "paths": [path_json(path, assessment) for path in _by_id(assessment.paths)],
+        "paths": _paths(assessment, facts),
         "antennas": [_antenna(antenna) for antenna in _by_id(assessment.antennas)],
         "spacing": [_spacing(pair) for pair in _in_pairs(assessment.spacing)],
         "isolation": [],
         "findings": [_finding(finding, context) for finding in findings],
         "open_points": [_open_point(point, context) for point in assessment.open_points],
+        "groups": [group_json(group) for group in _by_id(assessment.groups)],
+        "measure_first": [decider_json(one) for one in what_to_measure(facts, assessment)],
     }
 
 
@@ -94,6 +101,8 @@ def failed_json(problems: Iterable[Problem], *, version: str = __version__) -> J
         "isolation": [],
         "findings": [],
         "open_points": [],
+        "groups": [],
+        "measure_first": [],
     }
 
 
@@ -107,6 +116,13 @@ _Thing = TypeVar("_Thing", bound=_Named)
 
 def _by_id(things: Iterable[_Thing]) -> list[_Thing]:
     return sorted(things, key=lambda thing: thing.id)
+
+
+def _paths(assessment: Assessment, facts: Facts) -> list[Json]:
+    """Return every path with its study, by id."""
+    studies = {study.id: study_json(study) for study in path_studies(assessment, facts)}
+    paths = _by_id(assessment.paths)
+    return [{**path_json(path, assessment), **studies[path.id]} for path in paths]
 
 
 def _tool(version: str) -> Json:

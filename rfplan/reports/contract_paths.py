@@ -17,6 +17,7 @@ from rfplan.model.assessment import (
     Window,
 )
 from rfplan.model.findings import Verdict
+from rfplan.reports.contract_receivers import feed_json, reception_json, retermination_json
 from rfplan.reports.json_text import Json, hertz, rounded
 
 _TERMS = (
@@ -50,7 +51,14 @@ def path_json(path: PathAssessment, assessment: Assessment) -> Json:
         "receive": [_receive(one) for one in path.receive],
         "measured": [_reading(reading) for reading in path.readings],
         "findings": list(path.findings),
+        "receiver": [reception_json(band) for band in path.receiver],
+        "feed": None if path.feed is None else feed_json(path.feed),
+        "retermination": _new_plugs(path),
     }
+
+
+def _new_plugs(path: PathAssessment) -> Json | None:
+    return None if path.retermination is None else retermination_json(path.retermination)
 
 
 def _item(item: ChainItem) -> Json:
@@ -63,6 +71,8 @@ def _item(item: ChainItem) -> Json:
         "extrapolated": item.extrapolated,
         "source": item.source,
         "source_class": item.source_class,
+        "impedance_ohm": rounded(item.impedance_ohm),
+        "attenuation_db_per_m": rounded(item.attenuation_db_per_m),
     }
 
 

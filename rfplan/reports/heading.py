@@ -19,9 +19,17 @@ CAUTIONS = (
 )
 
 
-def sheet(assessment: Assessment, context: Context, key: str, title: str, *tables: Table) -> Sheet:
-    """Return a sheet of some tables with the full heading and the cautions."""
-    return Sheet(key, title, heading(assessment, context, key), tables, CAUTIONS)
+def sheet(
+    assessment: Assessment,
+    context: Context,
+    key: str,
+    title: str,
+    *tables: Table,
+    limits: tuple[str, ...] = (),
+) -> Sheet:
+    """Return a sheet with the full heading, the limits of its method, and the cautions."""
+    notes = (*limits, *CAUTIONS)
+    return Sheet(key, title, heading(assessment, context, key), tables, notes)
 
 
 def heading(assessment: Assessment, context: Context, key: str) -> Heading:

@@ -6,16 +6,20 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from rfplan.reports.sheet import Column, Table
 from rfplan.reports.wrapping import display_width
 
-PAGE = 150
+PAGE = 160
 """Characters of small type, gaps included, that stand beside each other on a landscape page."""
 
 GAP = 2
-COMFORTABLE = 18
-"""Prose narrower than this is hard to read."""
+PROSE = (18, 12)
+"""The least width of prose: what reads well, and what still can be read."""
+
+BLANK = 15
+"""The least width of a place to write in."""
 
 LONGEST_WHOLE = 16
 """Words up to this length are never broken."""
@@ -23,6 +27,7 @@ LONGEST_WHOLE = 16
 BELONGS_BEFORE = "at"
 """Title of a column that says where the number to its left holds."""
 
+_BLANK = re.compile(r"_+")
 _PIECE = re.compile(r"[^-_/+.,:;@=]{0,23}[-_/+.,:;@=]{1,8}|[^-_/+.,:;@=]{1,24}")
 
 
@@ -36,18 +41,39 @@ class Group:
     titles: tuple[str, ...] = ()
 
 
-def folds(table: Table, page: int = PAGE) -> Iterator[tuple[Group, ...]]:
-    """Yield the column groups that stand side by side; the stub stands first in every fold."""
+Fold: TypeAlias = tuple[Group, ...]
+
+
+def folds(table: Table, page: int = PAGE) -> tuple[Fold, ...]:
+    """Return the groups that stand side by side in each fold; the stub stands first in all.
+
+    Prose gives way a little where that saves a fold.
+    """
+    return min((tuple(_folds(table, page, prose)) for prose in PROSE), key=len)
+
+
+def _folds(table: Table, page: int, prose: int) -> Iterator[Fold]:
+    widths = [_least_width(table, column, prose) for column in range(len(table.columns))]
     stub = groups(table.columns[: table.stub])
-    fold, room = list(stub), page - _width(table, stub)
-    for group in groups(table.columns, table.stub):
-        width = _width(table, [group])
+    most = page - _width(stub, widths)
+    fold, room = list(stub), most
+    for group in _fitting(table, widths, most):
+        width = _width([group], widths)
         if width > room and len(fold) > len(stub):
             yield tuple(fold)
-            fold, room = list(stub), page - _width(table, stub)
+            fold, room = list(stub), most
         fold.append(group)
         room -= width
     yield tuple(fold)
+
+
+def _fitting(table: Table, widths: Sequence[int], most: int) -> Iterator[Group]:
+    """Yield the groups behind the stub, one wider than a page as columns of their own."""
+    for group in groups(table.columns, table.stub):
+        if len(group.columns) > 1 and _width([group], widths) > most:
+            yield from (_group(table.columns, column, column + 1, 0) for column in group.columns)
+        else:
+            yield group
 
 
 def groups(columns: Sequence[Column], start: int = 0) -> list[Group]:
@@ -58,6 +84,11 @@ def groups(columns: Sequence[Column], start: int = 0) -> list[Group]:
         found.append(_group(columns, start, end, shared))
         start = end
     return found
+
+
+def is_blank(text: str) -> bool:
+    """Whether a cell is a place to write in."""
+    return _BLANK.fullmatch(text) is not None
 
 
 def pieces_of(word: str) -> list[str]:
@@ -106,26 +137,28 @@ def _group(columns: Sequence[Column], start: int, end: int, shared: int) -> Grou
     return Group(title, unit, indices, tuple(" ".join(each[shared:]) for each in words))
 
 
-def _width(table: Table, some: Sequence[Group]) -> int:
-    """Return the characters that groups need at least."""
-    return sum(max(_columns_width(table, group), _longest([group.title])) for group in some)
+def _width(some: Sequence[Group], widths: Sequence[int]) -> int:
+    """Return the characters that groups need at least, beside columns that need `widths`."""
+    return sum(max(_columns_width(group, widths), GAP + _longest([group.title])) for group in some)
 
 
-def _columns_width(table: Table, group: Group) -> int:
+def _columns_width(group: Group, widths: Sequence[int]) -> int:
     titles = group.titles or ("",)
     return sum(
-        GAP + max(_longest([title]), _least_width(table, column))
+        GAP + max(_longest([title]), widths[column])
         for title, column in zip(titles, group.columns, strict=True)
     )
 
 
-def _least_width(table: Table, column: int) -> int:
+def _least_width(table: Table, column: int, prose: int) -> int:
     """Return the room a column needs: numbers whole, prose so that it can be read."""
     texts = [row[column].text for row in table.rows]
+    if any(map(is_blank, texts)):
+        return max(BLANK, _longest(texts))
     natural = max(map(display_width, texts), default=0)
     if table.columns[column].align == "right":
         return natural
-    return max(_longest(texts), min(natural, COMFORTABLE))
+    return max(_longest(texts), min(natural, prose))
 
 
 def _longest(texts: Sequence[str]) -> int:

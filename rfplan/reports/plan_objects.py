@@ -43,6 +43,7 @@ def _records(plan: Plan) -> Groups:
         "group": plan.groups,
         "reading": plan.measurements,
         "waiver": plan.waivers,
+        "accepted point": plan.accepted,
         "source": plan.sources,
         "person": plan.people,
     }

@@ -12,6 +12,7 @@ from rfplan.rules import (
     rf306_bend,
     rf314_drop_short,
     rf402_power_at_antenna,
+    rf410_carrier_to_noise,
     rf501_spacing,
 )
 from rfplan.sources import citation
@@ -76,6 +77,17 @@ def _powers(rulebook: Rulebook) -> Iterator[Limit]:
             yield Limit(f"{radio.id}.{name}", *ends, "dBm", source_text(level.source))
 
 
+def _carriers(rulebook: Rulebook) -> Iterator[Limit]:
+    """What carrier to noise is worked out from: levels promised, and the least antenna gain."""
+    limits, name = rulebook.limits, "gnss_gain"
+    yield Limit(name, limits.gnss_gain_dbi, None, "dBi", _source(limits, name))
+    for radio in rulebook.radios.values():
+        for band, one in radio.bands.items():
+            if (carrier := one.carrier) is not None:
+                source = source_text(carrier.source)
+                yield Limit(f"{radio.id}.{band}", carrier.level_dbm, None, "dBm", source)
+
+
 def _spacings(rulebook: Rulebook) -> Iterator[Limit]:
     for id, spacing in rulebook.spacings.items():
         yield Limit(id, spacing.min_m, None, "m", source_text(spacing.source))
@@ -91,5 +103,6 @@ _LIMITS: dict[str, Callable[[Rulebook], Iterator[Limit]]] = {
     rf306_bend.RULE.id: _bends,
     rf314_drop_short.RULE.id: _shortness,
     rf402_power_at_antenna.RULE.id: _powers,
+    rf410_carrier_to_noise.RULE.id: _carriers,
     rf501_spacing.RULE.id: _spacings,
 }

@@ -14,7 +14,7 @@ from rfplan.model.rulebook import Rule
 from rfplan.reports.cells import words
 from rfplan.reports.context import Context
 from rfplan.reports.sheet import Field, Sheet, Table, table, text_field
-from rfplan.reports.sheets import findings, loss_budget
+from rfplan.reports.sheets import findings, loss_budget, response
 from rfplan.rules import RULES
 
 
@@ -24,7 +24,8 @@ def why(assessment: Assessment, context: Context, id: str) -> Sheet | None:
         narrowed = _of_path(assessment, id)
         budget = loss_budget.build(narrowed, context)
         found = findings.build(narrowed, context) if narrowed.findings else None
-        tables = budget.tables + (found.tables if found else ())
+        over = response.build(narrowed, context)
+        tables = budget.tables + over.tables + (found.tables if found else ())
         return replace(budget, title=f"Why {id}", tables=tuple(t for t in tables if t.rows))
     matching = tuple(one for one in assessment.findings if one.id == id)
     if not matching:

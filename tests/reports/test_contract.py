@@ -10,14 +10,17 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import pytest
-from sample import sample_assessment, sample_plan
+from amplified import amplified_catalog, amplified_plan
+from sample import refitted, sample_assessment, sample_plan, with_entry
 
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Verdict
-from rfplan.model.plan import State
+from rfplan.model.plan import Group, State
+from rfplan.model.record import ById
 from rfplan.reports.context import Context
 from rfplan.reports.contract import check_json, failed_json
 from rfplan.reports.json_text import json_text, rounded
+from rfplan.units import Toleranced
 
 WORD = {"PASS", "FAIL", "FAIL-HIGH", "FAIL-LOW", "INCOMPLETE", "WAIVED", "NEAR", "ADVICE"}
 LOSS_WORD = {"PASS", "FAIL-HIGH", "FAIL-LOW", "INCOMPLETE"}
@@ -47,6 +50,7 @@ class Or:
 NUM = float
 NUM_OR_NULL = Or(float, None)
 STR_OR_NULL = Or(str, None)
+ENDS = (NUM_OR_NULL,) * 2
 CORNER = {"loss_db": NUM_OR_NULL, "temperature_c": NUM, "frequency_hz": int}
 COUNTS = dict.fromkeys(WORD, int)
 
@@ -91,6 +95,8 @@ PATH = {
             "basis": Or({"maximum", "nominal", "estimate", "measured"}, None),
             "extrapolated": bool,
             "source": str,
+            "impedance_ohm": NUM_OR_NULL,
+            "attenuation_db_per_m": NUM_OR_NULL,
         }
     ],
     "mated_pairs": int,
@@ -145,6 +151,102 @@ PATH = {
         }
     ],
     "findings": [str],
+    "receiver": [
+        {
+            "name": str,
+            "passive": bool,
+            "gain_db": ENDS,
+            "net_gain_db": ENDS,
+            "window_db": ENDS,
+            "margin_to_min_db": NUM_OR_NULL,
+            "margin_to_max_db": NUM_OR_NULL,
+            "noise_figure_db": NUM_OR_NULL,
+            "system_noise_k": NUM_OR_NULL,
+            "line_c": NUM,
+            "cn0_dbhz": NUM_OR_NULL,
+            "cn0_min_dbhz": NUM_OR_NULL,
+            "carrier_dbm": NUM_OR_NULL,
+            "antenna_dbi": NUM,
+            "antenna_noise_k": NUM,
+            "verdict": Or(WORD, None),
+            "undecided_by": [str],
+        }
+    ],
+    "feed": Or(
+        {
+            "port_v": ENDS,
+            "antenna_v": ENDS,
+            "supply_v": ENDS,
+            "current_a": ENDS,
+            "supervision_a": ENDS,
+            "resistance_ohm": ENDS,
+            "cold_c": NUM,
+            "hot_c": NUM,
+            "blocked_by": [str],
+            "verdict": Or(WORD, None),
+            "undecided_by": [str],
+        },
+        None,
+    ),
+    "retermination": Or(
+        {
+            "cable": str,
+            "cut_m": NUM,
+            "margins_db": (NUM,) * 3,
+            "cuts_left": int,
+            "slack_cuts": int,
+        },
+        None,
+    ),
+    "response": Or(
+        [
+            {
+                "name": str,
+                "points": int,
+                "loss_db": (NUM,) * 2,
+                "steps_db": (NUM,) * 2,
+                "input_vswr": Or((NUM,) * 2, None),
+                "delivered_db": Or((NUM,) * 2, None),
+                "swing_db": NUM_OR_NULL,
+                "delivered_w": NUM_OR_NULL,
+            }
+        ],
+        None,
+    ),
+    "loaded_line": Or(
+        {
+            "cable": str,
+            "vswr": NUM,
+            "frequency_hz": int,
+            "handbook_db": NUM,
+            "exact_db": (NUM,) * 2,
+            "holds": {"both", "exact only"},
+        },
+        None,
+    ),
+    "pieces": [
+        {
+            "cable": str,
+            "impedance_ohm": NUM,
+            "port_ohm": NUM,
+            "length_m": NUM,
+            "frequency_hz": int,
+            "adds_db": NUM,
+            "worst_db": NUM,
+            "worst_vswr": NUM,
+            "best_m": NUM,
+            "worst_m": NUM,
+        }
+    ],
+    "pads": [
+        {
+            "pad": STR_OR_NULL,
+            "loss_db": NUM,
+            "fitted": bool,
+            "holds": bool,
+            "reasons": [str],
+        }
+    ],
 }
 
 CHECK = {
@@ -249,6 +351,28 @@ CHECK = {
             "who": STR_OR_NULL,
         }
     ],
+    "groups": [
+        {
+            "id": str,
+            "members": [str],
+            "loss_db": ENDS,
+            "length_m": ENDS,
+            "delay_s": ENDS,
+            "phase_rad": ENDS,
+            "frequency_hz": Or(int, None),
+            "verdict": WORD,
+            "undecided_by": [str],
+        }
+    ],
+    "measure_first": [
+        {
+            "object": str,
+            "field": str,
+            "text": str,
+            "resolves": [str],
+            "spread_db": NUM_OR_NULL,
+        }
+    ],
 }
 
 
@@ -295,6 +419,27 @@ def printed(answer: dict[str, object]) -> Any:
 def test_every_key_is_there_with_its_type_in_every_state(state: State, context: Context) -> None:
     answer = printed(check_json(sample_assessment(sample_plan(state=state)), context))
     assert not list(faults(answer, CHECK))
+
+
+def test_gain_supply_groups_and_pieces_have_their_keys_too(context: Context) -> None:
+    plan = amplified_plan(sample_plan(groups=ById({"pair": Group(length_m=0.01)})))
+    for id in ("w21", "w31"):
+        plan = refitted(plan, "cables", id, group="pair")
+    catalog = with_entry(
+        amplified_catalog(), "cables", "coax_5mm", impedance_ohm=Toleranced(75.0, 3.0)
+    )
+    answer = printed(check_json(sample_assessment(plan, catalog), context))
+    assert not list(faults(answer, CHECK))
+    path = answer["paths"][1]
+    assert path["receiver"][0]["net_gain_db"][0] < path["receiver"][0]["net_gain_db"][1]
+    assert path["feed"]["antenna_v"][0] < 4.7
+    assert path["retermination"]["cuts_left"] >= 0
+    assert [trial["pad"] for trial in path["pads"]] == [None, "pad_3db"]
+    assert path["pieces"][0]["worst_vswr"] == 2.25
+    assert path["loaded_line"]["vswr"] == 2.0
+    assert answer["groups"][0]["members"] == ["w21", "w31"]
+    assert answer["groups"][0]["delay_s"][0] > 1e-9
+    assert answer["measure_first"]
 
 
 def test_every_key_is_there_where_things_fail_are_waived_or_unknown(

@@ -64,7 +64,8 @@ def test_every_sheet_carries_the_draft_mark_and_ends_with_the_cautions(
 ) -> None:
     sheet = SHEETS[key].build(busy, context)
     assert "DRAFT" in dict(sheet.header)
-    assert sheet.notes[: len(CAUTIONS)] == CAUTIONS
+    first = sheet.notes.index(CAUTIONS[0])
+    assert sheet.notes[first : first + len(CAUTIONS)] == CAUTIONS
 
 
 def test_no_caution_promises_more_than_an_entered_limit_that_is_met() -> None:

@@ -41,6 +41,13 @@ DECIDING = (
     "free_space.free_space_loss_db",
     "free_space.quarter_wave_m",
     "dc_feed.feed_drop_v",
+    "dc_feed.feed_drop_bounds_v",
+    "dc_feed.most_loop_resistance_ohm_per_m",
+    "mismatched_line.lossy_impedance_ohm",
+    "noise.carrier_to_noise_dbhz",
+    "noise.passive_noise_figure_db",
+    "odd_piece.odd_piece_loss_db",
+    "odd_piece.odd_piece_worst_vswr",
     "supports.support_count",
 )
 
@@ -59,6 +66,10 @@ WRONG: dict[str, Callable[[], float]] = {
     "bend_60deg": lambda: 100 * math.tan(math.pi / 6),
     "bend_60deg_half": lambda: 0.2 / math.tan(math.pi / 6),
     "dc_feed_drop": lambda: 1000 * 0.1 * 10 * 0.039,
+    "dc_bound_by_loss": lambda: 1000 * 2 * 50 * 0.046 * math.log(10) / 10,
+    "tl_12_z0": lambda: -402.75 * 0.0031167979 / 0.0419169004,
+    "cn0_university": lambda: -128.2 - 10 * math.log10(1.380649e-20 * 290),
+    "odd_piece_quarter": lambda: -10 * math.log10(1 - 0.2**2),
     "nf_04": lambda: 10 * math.log10(10**0.25 + (10 - 1) / 10**1.5),
 }
 

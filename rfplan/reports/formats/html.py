@@ -9,7 +9,7 @@ from html import escape
 from pathlib import Path
 
 from rfplan.model.findings import Verdict
-from rfplan.reports.page_columns import LONGEST_WHOLE, Group, folds, pieces_of
+from rfplan.reports.page_columns import LONGEST_WHOLE, Group, folds, is_blank, pieces_of
 from rfplan.reports.sheet import Cell, Sheet, Table
 
 STYLE = Path(__file__).with_name("sheet.css")
@@ -31,7 +31,6 @@ INKS = {
 """The class that colours the token of a cell; its word is always printed too."""
 
 _HASH = re.compile(r"([0-9a-f]{32})([0-9a-f]{32})")
-_BLANK = re.compile(r"_+")
 _JOINT = re.compile(r"[^\w]")
 _NO_CSS_WORD = re.compile(r"[^A-Za-z0-9]")
 
@@ -181,7 +180,7 @@ def _cell(cell: Cell) -> str:
     """Return a cell's text, coloured by what it says."""
     if halves := _HASH.fullmatch(cell.text):
         return f'<span class="hash">{halves[1]}<wbr>{halves[2]}</span>'
-    ink = "sign" if _BLANK.fullmatch(cell.text) else INKS.get(cell.token)
+    ink = "sign" if is_blank(cell.text) else INKS.get(cell.token)
     return f'<span class="{ink}">{_text(cell.text)}</span>' if ink else _text(cell.text)
 
 

@@ -30,3 +30,6 @@ def _files() -> dict[str, SheetFile]:
 
 SHEETS = _files()
 """The sheets by key."""
+
+FILED = tuple(key for key in SHEETS if key != "summary")
+"""The sheets that are filed; the summary is what a check prints."""

@@ -7,6 +7,12 @@ from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.reports.budget_bands import bands_table
 from rfplan.reports.budget_elements import elements_table, lengths_table
 from rfplan.reports.budget_power import readings_table, receive_table, transmit_table
+from rfplan.reports.budget_receivers import (
+    gain_table,
+    groups_table,
+    retermination_table,
+    supply_table,
+)
 from rfplan.reports.cells import listed, verdict_cell, words, words_or_nothing
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
@@ -30,6 +36,10 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         lengths_table(assessment, context),
         transmit_table(assessment),
         receive_table(assessment),
+        gain_table(assessment),
+        supply_table(assessment),
+        retermination_table(assessment, context),
+        groups_table(assessment, context),
         readings_table(assessment),
     )
 

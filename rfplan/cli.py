@@ -1,0 +1,313 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The command line: words to options, one command called, its exit code returned."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import os
+import re
+import sys
+import traceback
+from collections.abc import Callable, Container, Sequence
+from pathlib import Path
+from typing import Any, NoReturn, TypeAlias
+
+from rfplan import __version__
+from rfplan.commands.choices import not_one_of
+from rfplan.commands.output import complain, settle
+
+NOTHING_JUDGED = 2
+OWN_FAULT = 70
+INTERRUPTED = 130
+
+FAULT_HINT = "Your files are as they were. RFPLAN_TRACEBACK=1 shows where it happened."
+ABOUT = "Plan antenna moves and budget RF cable loss on light aircraft."
+EXIT_CODES = """\
+exit codes: 0 meets the entered limits (waived findings are counted in the last line)
+            1 a limit is not met     2 nothing could be judged     3 a deciding value is missing
+A planning aid: equipment and airframe data, licensed practice and the local authority prevail."""
+
+PLAN_HELP = "plan file, or the folder that holds plan.yaml"
+SIDE_HELP = "plan, PLAN@found, PLAN@design, PLAN@built, PLAN@rel:LETTER, or a package"
+STATES = ("found", "design", "built")
+UNITS = ("in", "mm")
+FORMATS = ("text", "md", "csv", "json", "html")
+DOCUMENTS = ("pdf", "xlsx")
+PAPERS = ("a4", "letter")
+THEMES = ("dark", "light")
+GLYPHS = ("full", "blocks", "ascii")
+
+ELSEWHERE = {"open": "rfplan.tui.command"}
+"""Commands that do not live in rfplan.commands."""
+
+
+class _Parser(argparse.ArgumentParser):
+    """Says what is wrong and what was nearly meant; never guesses a shortened option."""
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**settings, allow_abbrev=False)
+        self.color = False  # from Python 3.14 on, help would be coloured
+
+    def error(self, message: str) -> NoReturn:
+        complain(f"{self.prog}: {message}\n{self.format_usage().rstrip()}")
+        self.exit(NOTHING_JUDGED)
+
+    def refuse(self, unknown: str) -> NoReturn:
+        """Say that an option or a word is not known here."""
+        if unknown.startswith("-"):
+            known = dict.fromkeys(re.findall(r"(?<![\w-])--[\w-]+", self.format_help()))
+            self.error(not_one_of("option", unknown.partition("=")[0], known))
+        self.error(f"{unknown!r} is one word too many")
+
+
+_Commands: TypeAlias = "argparse._SubParsersAction[_Parser]"
+
+
+def _one_of(what: str, known: Sequence[str]) -> dict[str, Any]:
+    """Return the settings of an option that takes one of some words."""
+
+    def read(word: str) -> str:
+        if word not in known:
+            raise argparse.ArgumentTypeError(not_one_of(what, word, known))
+        return word
+
+    return {"type": read, "metavar": what.upper()}
+
+
+def _plan_options(parser: argparse.ArgumentParser) -> None:
+    states = _one_of("state", STATES)
+    parser.add_argument(
+        "--state", **states, default="design", help=f"{', '.join(STATES)}; default design"
+    )
+    parser.add_argument("--date", metavar="YYYY-MM-DD", help="date on sheets; default the plan's")
+    _judging_options(parser)
+
+
+def _judging_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--serial", metavar="N", help="serial number; default that of the plan")
+    _catalog_option(parser)
+    units = _one_of("unit", UNITS)
+    parser.add_argument("--units", **units, default="in", help="lengths on sheets: in, mm")
+
+
+def _catalog_option(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--catalog", metavar="DIR", help="catalogue laid over the shipped one")
+
+
+def _format_option(
+    parser: argparse.ArgumentParser, formats: Sequence[str] = FORMATS, more: str = ""
+) -> None:
+    known = _one_of("format", formats)
+    words = f"{', '.join(formats)}{more}"
+    parser.add_argument("--format", **known, default="text", help=words)
+
+
+def _output_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("-o", "--output", metavar="FILE", help="write to FILE, not to the screen")
+    parser.add_argument("--force", action="store_true", help="let -o replace a file that is there")
+
+
+def _check(commands: _Commands) -> None:
+    check = commands.add_parser("check", help="judge a plan and say what does not meet its limits")
+    check.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+    _plan_options(check)
+    answer = check.add_mutually_exclusive_group()
+    answer.add_argument("--json", action="store_true", help="one JSON object, for programs")
+    answer.add_argument("--why", metavar="ID", help="every number behind a path or a finding")
+    check.add_argument("--cross-check", action="store_true", help="compare with scikit-rf")
+    check.add_argument("--strict", action="store_true", help="waived findings give exit code 1 too")
+    _output_options(check)
+
+
+def _sheet(commands: _Commands) -> None:
+    sheet = commands.add_parser("sheet", help="print or write sheets of a plan")
+    sheet.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+    names = f"{', '.join(_sheet_names())}; default all but the summary"
+    sheet.add_argument("sheets", metavar="SHEET", nargs="*", help=names)
+    _format_option(sheet, (*FORMATS, *DOCUMENTS), "; the last two need -o")
+    sheet.add_argument("--paper", **_one_of("paper", PAPERS), default="a4", help=", ".join(PAPERS))
+    _plan_options(sheet)
+    _output_options(sheet)
+    sheet.set_defaults(list="sheets")
+
+
+def _sheet_names() -> list[str]:
+    """Return the sheets by the names of their files, so that help need not load them."""
+    folder = Path(__file__).with_name("reports") / "sheets"
+    return sorted(file.stem for file in folder.glob("[a-z]*.py"))
+
+
+def _files(commands: _Commands) -> None:
+    for name, text in (
+        ("drawing", "the placement drawing to scale, as SVG"),
+        ("package", "one file with a judged plan and all it rests on; needs -o"),
+    ):
+        file = commands.add_parser(name, help=text)
+        file.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+        _plan_options(file)
+        _output_options(file)
+
+
+def _compare(commands: _Commands) -> None:
+    compare = commands.add_parser("compare", help="what changed, verdicts first")
+    compare.add_argument("before", metavar="A", help=SIDE_HELP)
+    compare.add_argument("after", metavar="B", help="the other one")
+    _format_option(compare)
+    _judging_options(compare)
+    _output_options(compare)
+
+
+def _verify(commands: _Commands) -> None:
+    verify = commands.add_parser("verify", help="compute a package anew and say what differs")
+    verify.add_argument("package", metavar="FILE", help="written by package or release")
+    _format_option(verify)
+    _output_options(verify)
+
+
+def _release(commands: _Commands) -> None:
+    release = commands.add_parser("release", help="file a plan under the letter of its revision")
+    release.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+    listing = "say which revisions are released, which superseded"
+    release.add_argument("--list", action="store_true", dest="list_released", help=listing)
+    _plan_options(release)
+    release.set_defaults(output=None, force=False)
+
+
+def _sweep(commands: _Commands) -> None:
+    sweep = commands.add_parser("sweep", help="what a measured sweep says; disconnect DC first")
+    sweep.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+    sweep.add_argument("path", metavar="PATH", help="the path that was swept")
+    through = "one port with the antenna on (.s1p), or both ends of the line (.s2p)"
+    sweep.add_argument("file", metavar="FILE", help=f"Touchstone version 1: {through}")
+    sweep.add_argument("--open", metavar="FILE", help="one-port sweep, far end open")
+    sweep.add_argument("--short", metavar="FILE", help="one-port sweep, far end shorted")
+    swapped = "another path and its sweep: are the labels of the two swapped?"
+    sweep.add_argument("--swap-with", nargs=2, metavar=("PATH", "FILE"), help=swapped)
+    degrees = "of the line when it was swept, such as '17 degC'; default 20 degC"
+    sweep.add_argument("--temperature", metavar="DEGREES", help=degrees)
+    _format_option(sweep)
+    _plan_options(sweep)
+    _output_options(sweep)
+
+
+def _listings(commands: _Commands) -> None:
+    for name, text in (
+        ("rules", "list and explain the rules"),
+        ("validation", "the published checks: source, expected, computed"),
+        ("formulas", "every cited formula with units and source"),
+    ):
+        listing = commands.add_parser(name, help=text)
+        listing.add_argument("--json", action="store_true", help="one JSON object, for programs")
+        _output_options(listing)
+
+
+def _catalog(commands: _Commands) -> None:
+    text = "list the catalogue; lint FILE ..., fit FREQUENCY=LOSS ..."
+    catalog = commands.add_parser("catalog", help=text)
+    action = _one_of("action", ("list", "lint", "fit"))
+    catalog.add_argument(
+        "action",
+        **action,
+        nargs="?",
+        default="list",
+        help="list; lint FILE ...: do cable files hang together; "
+        "fit FREQUENCY=LOSS ...: fit a reel's table, such as 50MHz=10.8dB/100m 450MHz=38.5dB/100m",
+    )
+    catalog.add_argument("items", metavar="ITEM", nargs="*", help="files, or points of a table")
+    _catalog_option(catalog)
+    _output_options(catalog)
+    catalog.set_defaults(list="items")
+
+
+def _demo(commands: _Commands) -> None:
+    demo = commands.add_parser("demo", help="copy a demo aircraft to a new folder and judge it")
+    demo.add_argument("name", metavar="NAME", nargs="?", help="which aircraft; default the first")
+    demo.add_argument("--to", metavar="DIR", help="folder to make; default demo_NAME here")
+    demo.set_defaults(output=None, force=False)
+
+
+def _open(commands: _Commands) -> None:
+    workspace = commands.add_parser("open", help="work on a plan in this terminal")
+    workspace.add_argument("plan", metavar="PLAN", nargs="?", help=PLAN_HELP)
+    _plan_options(workspace)
+    workspace.add_argument("--theme", **_one_of("theme", THEMES))
+    workspace.add_argument("--glyphs", **_one_of("glyphs", GLYPHS), help="default by the terminal")
+    workspace.add_argument("--screenshot", metavar="NAME", help="write NAME.txt and NAME.svg")
+    workspace.add_argument("--size", metavar="CxR", default="120x40", help="of the screenshot")
+    workspace.add_argument("--keys", default="", help="pressed before it, such as 'm right'")
+    workspace.set_defaults(output=None, force=False)
+
+
+def _meant(arguments: Sequence[str], commands: Container[str]) -> list[str]:
+    """Put `open` before a path that stands for it, or where there is nothing but a terminal."""
+    words = list(arguments)
+    streams = (sys.stdin, sys.stdout)  # None where the shell has closed one
+    if not words and all(stream is not None and stream.isatty() for stream in streams):
+        return ["open"]
+    if words and words[0] not in commands and os.path.exists(words[0]):
+        return ["open", *words]
+    return words
+
+
+_Adder = Callable[[_Commands], None]
+_PLAN_COMMANDS: tuple[_Adder, ...] = (_open, _check, _sheet, _files, _release, _verify, _compare)
+_OTHER_COMMANDS: tuple[_Adder, ...] = (_sweep, _listings, _catalog, _demo)
+
+
+def parser() -> tuple[_Parser, dict[str, _Parser]]:
+    """Return the parser of the whole command line, and those of its commands by name."""
+    top = _Parser(
+        prog="rfplan",
+        description=ABOUT,
+        epilog=EXIT_CODES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    top.add_argument("--version", action="version", version=f"rfplan {__version__}")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
+    for add in (*_PLAN_COMMANDS, *_OTHER_COMMANDS):
+        add(commands)
+    return top, commands.choices
+
+
+def _options(arguments: Sequence[str]) -> argparse.Namespace:
+    """Return the options of one command; words behind an option still belong to its list."""
+    top, commands = parser()
+    arguments = _meant(arguments, commands)
+    first = next((word for word in arguments if not word.startswith("-")), None)
+    if first is not None and first not in commands:
+        top.error(not_one_of("command", first, commands))
+    options, left = top.parse_known_args(arguments)
+    items = getattr(options, getattr(options, "list", ""), None)
+    while items is not None and left and not left[0].startswith("-"):
+        items.append(left.pop(0))
+    if left:
+        commands.get(options.command, top).refuse(left[0])
+    if options.command is None:
+        top.print_help()
+        top.exit()
+    return options
+
+
+def _run(options: argparse.Namespace) -> int:
+    """Run a command; a fault of rfplan's own is told calmly and has an exit code of its own."""
+    try:
+        own = f"rfplan.commands.{options.command}"
+        command = importlib.import_module(ELSEWHERE.get(options.command, own))
+        code: int = command.run(options)
+    except Exception as fault:
+        if os.environ.get("RFPLAN_TRACEBACK"):
+            traceback.print_exc()
+        complain(f"rfplan stopped on a fault of its own: {fault!r}\n{FAULT_HINT}")
+        return OWN_FAULT
+    return code
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    try:
+        return _run(_options(sys.argv[1:] if arguments is None else arguments))
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    finally:
+        settle()

@@ -1,0 +1,2 @@
+# SPDX-License-Identifier: Apache-2.0
+"""One file a command of the command line, each with run(options) -> exit code."""

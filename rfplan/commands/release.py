@@ -1,0 +1,49 @@
+# SPDX-License-Identifier: Apache-2.0
+"""rfplan release: file a plan under the letter of its revision, or say what keeps it from that."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+
+from rfplan.commands.opening import catalog_folder, refuse
+from rfplan.commands.output import complain, say
+from rfplan.commands.package import settings
+from rfplan.files.problems import ProblemsError
+from rfplan.records.revisions import (
+    FOLDER,
+    NotReleasedError,
+    release,
+    released_folder,
+    revisions,
+)
+from rfplan.reports.outcome import NOT_JUDGED
+
+REFUSED = 1
+"""The exit code where a plan may not be released as it is."""
+
+
+def run(options: Namespace) -> int:
+    """Write released/LETTER.zip beside the plan, or list what is there."""
+    plan = Path(options.plan)
+    if options.list_released:
+        return _list(plan)
+    try:
+        path = release(plan, settings(options), catalog_folder(options))
+    except ProblemsError as error:
+        return refuse(error)
+    except NotReleasedError as refusal:
+        complain("\n".join([*refusal.reasons, "rfplan: not released"]))
+        return REFUSED
+    except OSError as error:
+        complain(f"rfplan: not released: {error.strerror or error}")
+        return NOT_JUDGED
+    say(f"{FOLDER}/{path.name} written. Raise revision.letter before the plan is changed again.")
+    return 0
+
+
+def _list(plan: Path) -> int:
+    """Print the released revisions, a line each."""
+    for one in revisions(released_folder(plan)):
+        say(f"{one.letter}  {one.status}  {one.state}  {one.date or 'undated'}")
+    return 0

@@ -1,0 +1,109 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Ground check of interference: satellites, each COM keyed on listed channels, each GNSS alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from rfplan.model.assessment import Assessment, PathAssessment
+from rfplan.model.ground_checks import KeyDown
+from rfplan.reports.cells import printed, words
+from rfplan.reports.check_lines import PRACTICE
+from rfplan.reports.check_steps import Step, cited, numbered, step
+from rfplan.reports.heading import signature
+from rfplan.reports.sheet import Field, Table, table, text_field
+
+SATELLITES, KEY, ELT_OFF, ALONE, OTHERS = 7, 8, 9, 10, 14
+
+GNSS, COM, ELT = "gnss", "vhf_com", "elt"
+WATCHED = "no satellite lost, no flag, no change of accuracy"
+UNCHANGED = "as in 8, no change"
+
+
+def paths_of(assessment: Assessment, *kinds: str) -> list[PathAssessment]:
+    """Return the paths whose radio is one of some radios, or belongs to one of some families."""
+    radios = assessment.rulebook.radios
+    return [
+        path
+        for path in assessment.paths
+        if path.radio in kinds or radios[path.radio].family in kinds
+    ]
+
+
+def satellite_steps(assessment: Assessment) -> Iterator[Step]:
+    """Yield one step for each GNSS receiver, outdoors with a clear view."""
+    for path in paths_of(assessment, GNSS):
+        do, expect = "satellites, best C/N0", "as its data ask"
+        yield step(SATELLITES, path.id, do, expect, None, PRACTICE)
+
+
+@dataclass(frozen=True, slots=True)
+class _Keyed:
+    com: str
+    channel: str
+    only: str
+
+
+def key_down_table(assessment: Assessment) -> Table:
+    """Return each COM on each listed channel, with a blank for every GNSS receiver watched."""
+    listed = assessment.rulebook.ground_checks.key_down
+    fields: list[Field[tuple[str, _Keyed]]] = [
+        text_field("step", "step", lambda row: words(row[0])),
+        text_field("com", "key", lambda row: words(row[1].com)),
+        text_field("channel", "channel", lambda row: words(row[1].channel)),
+        text_field("only", "sets", lambda row: words(row[1].only)),
+        *(_watched(path.id) for path in paths_of(assessment, GNSS)),
+        text_field("outcome", "PASS/FAIL", lambda row: signature()),
+        text_field("initials", "initials", lambda row: signature()),
+    ]
+    rows = list(_keyed(assessment, listed)) if listed else []
+    title = _title(listed) if listed else f"{KEY} Key-down: no list of channels"
+    return table("key_down", title, fields, numbered(rows, lambda _: KEY), stub=3)
+
+
+def _watched(path: str) -> Field[tuple[str, _Keyed]]:
+    return text_field(f"seen_{path}", f"watch {path}", lambda row: signature())
+
+
+def _keyed(assessment: Assessment, listed: KeyDown) -> Iterator[_Keyed]:
+    for com in paths_of(assessment, COM):
+        for channel in listed.channels:
+            yield _Keyed(com.id, channel, "all")
+        for channel in listed.fine:
+            yield _Keyed(com.id, channel, "8.33 kHz")
+
+
+def _title(listed: KeyDown) -> str:
+    seconds = printed(listed.dwell_s, "s")
+    return (
+        f"{KEY} Key each COM for {seconds} s, GNSS watched: {WATCHED}. "
+        f"Channels by name: {cited(listed.source)}"
+    )
+
+
+def elt_steps(assessment: Assessment) -> Iterator[Step]:
+    """Yield one step for each ELT and COM: the channels that failed, its cable off."""
+    listed = assessment.rulebook.ground_checks.key_down
+    source = cited(listed.source) if listed else PRACTICE
+    for elt in paths_of(assessment, ELT):
+        for com in paths_of(assessment, COM):
+            do = f"key {com.id}"
+            expect = "fails as before"
+            yield step(ELT_OFF, elt.id, do, expect, None, source)
+
+
+def alone_steps(assessment: Assessment) -> Iterator[Step]:
+    """Yield one step for each GNSS receiver: it alone, the others off and their antennas unfed."""
+    receivers = paths_of(assessment, GNSS)
+    for path in receivers if len(receivers) > 1 else ():
+        do, expect = "it alone, then all", "the same C/N0"
+        yield step(ALONE, path.id, do, expect, None, PRACTICE)
+
+
+def other_steps(assessment: Assessment) -> Iterator[Step]:
+    """Yield one step for each transmitter that is neither COM nor ELT, GNSS watched."""
+    talking = {path.id for path in paths_of(assessment, COM, ELT)}
+    for path in assessment.paths:
+        if path.direction != "rx" and path.id not in talking and paths_of(assessment, GNSS):
+            yield step(OTHERS, path.id, f"{path.unit} transmits", UNCHANGED, None, PRACTICE)

@@ -1,0 +1,86 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What the change from the state found weighs, and what it makes of the empty weight and CG."""
+
+from __future__ import annotations
+
+from rfplan.model.assessment import Assessment
+from rfplan.model.weight import WeightItem
+from rfplan.reports.balance import balance_table, judgement_table, moment, sums_table
+from rfplan.reports.cells import MASS_UNITS, length, mass, number, words
+from rfplan.reports.context import Context
+from rfplan.reports.heading import sheet
+from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
+
+KEY = "weight_balance"
+TITLE = "Weight and balance"
+
+LIMITS = (
+    "Method: what is removed counts negative at the station where it was found; a cable counts "
+    "along its route, its drops and loops at their ends. Stations only: nothing is said of left "
+    "and right or of height.",
+    "A station is that of the place, of the middle of the route, midway between the ends where no "
+    "route is known, or of the plug ends. Brackets, doublers, screws, clamps and sealant are not "
+    "in the plan: weigh them, or the aircraft.",
+    "An unknown mass is in no sum. Whether a change is negligible is remembered from a handbook "
+    "and needs both of its criteria.",
+)
+
+
+def build(assessment: Assessment, context: Context) -> Sheet:
+    """Return what came out and went in since the state found, and what that adds up to."""
+    return sheet(
+        assessment,
+        context,
+        KEY,
+        TITLE,
+        balance_table(assessment, context),
+        judgement_table(assessment, context),
+        items_table(assessment, context),
+        sums_table(assessment, context),
+        unknown_table(assessment),
+        limits=LIMITS,
+    )
+
+
+def items_table(assessment: Assessment, context: Context) -> Table:
+    """Return every item with mass, station and moment; what is removed counts negative."""
+    units = context.units
+    fields: list[Field[WeightItem]] = [
+        text_field("change", "change", lambda item: words(_change(item))),
+        text_field("kind", "kind", lambda item: words(item.kind)),
+        text_field("id", "id", lambda item: words(item.id)),
+        text_field("type", "type", lambda item: words(item.type)),
+        number_field("count", "count", "", lambda item: number(item.count, "")),
+        number_field("mass", "mass", MASS_UNITS[units], lambda item: _signed(item, context)),
+        number_field("arm", "station", units, lambda item: length(item.arm_m, units)),
+        moment("moment", "moment", units, lambda item: item.moment_kg_m),
+        text_field("basis", "taken at", lambda item: words(item.basis)),
+    ]
+    title = "What came out and what went in since the state found"
+    return table("items", title, fields, assessment.weight.items, stub=3)
+
+
+def _signed(item: WeightItem, context: Context) -> Cell:
+    """The mass, negative where it comes out, also where its station is not known."""
+    sign = 1.0 if item.installed else -1.0
+    return mass(None if item.mass_kg is None else sign * item.mass_kg, context.units)
+
+
+def _change(item: WeightItem) -> str:
+    return "installed" if item.installed else "removed"
+
+
+def unknown_table(assessment: Assessment) -> Table:
+    """Return the items that no sum holds, and what is missing of each."""
+    fields: list[Field[WeightItem]] = [
+        text_field("item", "item", lambda item: words(f"{item.kind} {item.id}")),
+        text_field("change", "change", lambda item: words(_change(item))),
+        number_field("count", "count", "", lambda item: number(item.count, "")),
+        text_field("missing", "not known", lambda item: words(_missing(item))),
+    ]
+    return table("open", "Open: in no sum above", fields, assessment.weight.unknown, stub=2)
+
+
+def _missing(item: WeightItem) -> str:
+    missing = {"mass": item.mass_kg, "station": item.arm_m}
+    return " and ".join(name for name, value in missing.items() if value is None)

@@ -1,0 +1,89 @@
+# SPDX-License-Identifier: Apache-2.0
+"""rfplan sheet: the sheets asked for, in the format asked for, whatever the verdict."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+from command_line import FAILING, Run, aircraft
+
+from rfplan.commands.sheet import FILED
+from rfplan.reports.sheets import SHEETS, summary
+
+TITLES = [SHEETS[key].TITLE for key in FILED]
+
+
+@pytest.fixture
+def plan(tmp_path: Path) -> str:
+    return aircraft(tmp_path / "kite", FAILING)
+
+
+def test_without_a_name_all_sheets_that_are_filed_are_printed(rfplan: Run, plan: str) -> None:
+    answer = rfplan("sheet", plan)
+    assert (answer.code, answer.err) == (0, "")
+    lines = answer.out.splitlines()
+    assert [line for line in lines if line in TITLES] == TITLES
+    assert summary.TITLE not in lines
+
+
+def test_sheets_come_in_the_order_asked_for(rfplan: Run, plan: str) -> None:
+    lines = rfplan("sheet", plan, "spacing", "summary").out.splitlines()
+    assert lines[0] == "Spacing of antennas"
+    assert summary.TITLE in lines
+
+
+def test_a_sheet_that_there_is_not_is_named_before_anything_is_read(rfplan: Run) -> None:
+    answer = rfplan("sheet", "nowhere", "loss_budgt")
+    assert (answer.code, answer.out) == (2, "")
+    assert answer.err == "rfplan: no sheet 'loss_budgt'; did you mean loss_budget?\n"
+
+
+def test_a_plan_that_cannot_be_read_gives_no_sheet(rfplan: Run) -> None:
+    answer = rfplan("sheet", "nowhere")
+    assert (answer.code, answer.out) == (2, "")
+    assert "nowhere:1:1: there is no such file" in answer.err
+
+
+def test_the_date_on_a_sheet_is_the_one_given(rfplan: Run, plan: str) -> None:
+    def dated(*options: str) -> str:
+        lines = rfplan("sheet", plan, "spacing", *options).out.splitlines()
+        return next(line.split()[1] for line in lines if line.startswith("date "))
+
+    assert dated() == "2026-11-20"
+    assert dated("--date", "2027-01-31") == "2027-01-31"
+
+
+# --- formats ------------------------------------------------------------------------------------
+
+
+def test_one_sheet_as_json_is_an_object_and_several_are_an_array(rfplan: Run, plan: str) -> None:
+    one = json.loads(rfplan("sheet", plan, "spacing", "--format", "json").out)
+    assert one["sheet"] == "spacing"
+    all_of_them = json.loads(rfplan("sheet", plan, "--format", "json").out)
+    assert [sheet["sheet"] for sheet in all_of_them] == list(FILED)
+
+
+def test_sheets_as_csv_are_one_table_with_one_kind_of_line_end(
+    rfplan: Run, plan: str, tmp_path: Path
+) -> None:
+    path = tmp_path / "sheets.csv"
+    assert rfplan("sheet", plan, "--format", "csv", "-o", str(path)).code == 0
+    content = path.read_bytes().decode()
+    assert content.count("\n") == content.count("\r\n") > 0
+    rows = list(csv.reader(io.StringIO(content)))
+    assert [row[0] for row in rows if row and row[0] in TITLES] == TITLES
+
+
+def test_sheets_as_markdown_have_a_heading_each(rfplan: Run, plan: str) -> None:
+    lines = rfplan("sheet", plan, "--format", "md").out.splitlines()
+    assert [line for line in lines if line.startswith("# ")] == [f"# {title}" for title in TITLES]
+
+
+def test_sheets_as_html_are_one_document(rfplan: Run, plan: str) -> None:
+    shown = rfplan("sheet", plan, "--format", "html").out
+    assert shown.count("<!DOCTYPE html>") == shown.count("</html>") == 1
+    assert shown.count("<article ") == len(FILED)

@@ -1,0 +1,157 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The ground check: every step with what to expect, and blanks to fill in."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from demo_plans import DEMOS, assessed
+from sample import sample_assessment, sample_plan, sample_rulebook
+from sheet_tables import rows_of, table_of
+
+from rfplan.files.table_files import load_rulebook
+from rfplan.model.assessment import Assessment
+from rfplan.model.plan import State
+from rfplan.reports.context import Context
+from rfplan.reports.sheet import Sheet
+from rfplan.reports.sheets import ground_check
+
+BLANKS = ("outcome", "initials")
+STEP = re.compile(r"(\d{1,2})\.\d+")
+
+
+@pytest.fixture
+def checked(context: Context) -> Sheet:
+    """The ground check of the sample with the shipped table of checks."""
+    rulebook = replace(sample_rulebook(), ground_checks=load_rulebook().ground_checks)
+    return ground_check.build(sample_assessment(rulebook=rulebook), context)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_steps_rise_and_have_blanks(demo: str, context: Context) -> None:
+    sheet = ground_check.build(assessed(demo), context)
+    numbers: list[int] = []
+    for table in sheet.tables:
+        for row in rows_of(sheet, table.key):
+            found = STEP.fullmatch(row["step"])
+            assert found
+            numbers.append(int(found[1]))
+            assert all(row[blank] == "________" for blank in BLANKS)
+    assert numbers == sorted(numbers)
+
+
+def test_each_cable_is_checked_for_continuity(checked: Sheet, clean: Assessment) -> None:
+    rows = rows_of(checked, "continuity")
+    assert [row["object"] for row in rows] == sorted(clean.cables)
+    assert rows[0]["do"] == "nav1.gnss to gnss1"
+
+
+def test_the_bond_limit_is_told_with_its_document(checked: Sheet) -> None:
+    rows = rows_of(checked, "bond")
+    assert [row["object"] for row in rows] == ["com1", "gnss1", "xpdr1"]
+    assert {row["limit"] for row in rows} == {"2.5 mohm"}
+    assert "11-188f" in table_of(checked, "bond").title
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_loss_is_read_at_up_to_three_frequencies_with_prediction_and_window(
+    demo: str, context: Context
+) -> None:
+    assessment = assessed(demo)
+    rows = rows_of(ground_check.build(assessment, context), "loss")
+    for path in assessment.paths:
+        mine = [row for row in rows if row["path"] == path.id]
+        assert {row["at"] for row in mine} == {
+            f"{one / 1e6:.6f}".rstrip("0").rstrip(".")
+            for band in path.bands
+            for one in (band.low_hz, band.mid_hz, band.high_hz)
+        }
+        first, window = path.bands[0].nominal_db[0], path.bands[0].window
+        assert mine[0]["expected"] == f"{first:.2f}"
+        assert mine[0]["most"] == f"{window.max_db:.2f}"
+        assert mine[0]["least"] == ("none" if window.min_db is None else f"{window.min_db:.2f}")
+
+
+def test_the_supply_is_expected_as_computed_at_the_plug(context: Context) -> None:
+    assessment = assessed("amphibian")
+    rows = rows_of(ground_check.build(assessment, context), "supply")
+    assert [row["object"] for row in rows] == ["gnss1", "gnss2", "gnss3"]
+    feed = next(path.feed for path in assessment.paths if path.id == "gnss1")
+    assert feed is not None
+    low, high = feed.antenna_v
+    assert rows[0]["expect"] == f"{low:.2f} .. {high:.2f} V"
+    assert rows[0]["limit"] == "4.5 .. 5.5 V"
+
+
+def test_vswr_is_expected_better_at_the_unit_than_at_the_antenna(context: Context) -> None:
+    rows = rows_of(ground_check.build(assessed("amphibian"), context), "vswr")
+    com = next(row for row in rows if row["object"] == "com1")
+    assert 1.0 < float(com["expect"]) < 2.5
+    assert com["limit"] == "none stated"
+
+
+def test_each_com_is_keyed_on_each_channel_with_every_gnss_watched(context: Context) -> None:
+    sheet = ground_check.build(assessed("amphibian"), context)
+    rows = rows_of(sheet, "key_down")
+    assert len(rows) == 2 * 10
+    assert {row["com"] for row in rows} == {"com1", "com2"}
+    assert [row["channel"] for row in rows[:3]] == ["121.150", "121.175", "121.200"]
+    assert {"seen_gnss1", "seen_gnss2", "seen_gnss3"} <= set(rows[0])
+    title = table_of(sheet, "key_down").title
+    assert "for 35 s" in title
+    assert "from memory" in title
+
+
+def test_the_elt_cable_comes_off_and_each_gnss_runs_alone(context: Context) -> None:
+    sheet = ground_check.build(assessed("amphibian"), context)
+    assert [row["do"] for row in rows_of(sheet, "elt_off")] == ["key com1", "key com2"]
+    assert [row["object"] for row in rows_of(sheet, "alone")] == ["gnss1", "gnss2", "gnss3"]
+
+
+def test_step_14_watches_gnss_while_the_satellite_terminal_transmits(context: Context) -> None:
+    rows = rows_of(ground_check.build(assessed("amphibian"), context), "others")
+    assert [row["object"] for row in rows] == ["satcom", "uat", "xpdr"]
+    assert all(row["step"].startswith("14.") for row in rows)
+
+
+def test_the_offset_of_a_moved_gnss_antenna_is_computed(context: Context) -> None:
+    rows = rows_of(ground_check.build(assessed("amphibian"), context), "systems")
+    offsets = {row["object"]: row["expect"] for row in rows if "offset" in row["do"]}
+    assert set(offsets) == {"gnss1", "gnss2"}
+    told = "98.0 in aft of the nose, 13.0 in left of it; moved 23.0 in aft, from 7.0 in left of it"
+    assert offsets["gnss1"] == told
+    assert "on the centre line" in offsets["gnss2"]
+
+
+def test_an_antenna_that_stayed_needs_no_new_offset(context: Context) -> None:
+    rows = rows_of(ground_check.build(assessed("twin"), context), "systems")
+    assert not [row for row in rows if "offset" in row["do"]]
+
+
+@pytest.mark.parametrize(("demo", "zones"), [("amphibian", 2), ("twin", 3)])
+def test_every_door_and_hatch_is_moved(demo: str, zones: int, context: Context) -> None:
+    rows = rows_of(ground_check.build(assessed(demo), context), "moving")
+    assert len([row for row in rows if row["step"].startswith("17.")]) == zones
+
+
+def test_what_the_aircraft_does_not_have_is_left_out(checked: Sheet) -> None:
+    assert not table_of(checked, "elt_off").rows
+    assert not table_of(checked, "alone").rows
+    assert not table_of(checked, "moving").rows
+    assert {row["object"] for row in rows_of(checked, "systems")} == {"xpdr1", "com1", "gnss1"}
+
+
+def test_without_a_table_of_checks_only_what_is_computed_remains(
+    clean: Assessment, context: Context
+) -> None:
+    sheet = ground_check.build(clean, context)
+    assert not table_of(sheet, "bond").rows
+    assert not table_of(sheet, "key_down").rows
+    assert table_of(sheet, "loss").rows
+
+
+def test_the_state_found_is_checked_without_any_offset(context: Context) -> None:
+    sheet = ground_check.build(sample_assessment(sample_plan(state=State.FOUND)), context)
+    assert not [row for row in rows_of(sheet, "systems") if "offset" in row["do"]]
