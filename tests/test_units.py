@@ -440,8 +440,11 @@ def test_a_place_is_shown_as_it_was_written(text: str) -> None:
 
 
 @given(
-    st.floats(-20, 60), st.floats(-9, 9), st.none() | st.floats(-9, 9), st.sampled_from([*LENGTH.units])
-)  # fmt: skip
+    st.floats(-20, 60),
+    st.floats(-9, 9),
+    st.none() | st.floats(-9, 9),
+    st.sampled_from([*LENGTH.units]),
+)
 def test_a_place_survives_being_shown(fs_m: float, bl_m: float, wl_m: float, unit: str) -> None:
     again = parse_place(show_place(Place(fs_m, bl_m, wl_m), unit))
     reach_m = 0.05 * 0.0254 if unit == "in" else 0.001
@@ -566,10 +569,11 @@ READERS: list[Callable[[str], object]] = [
 ]
 GOOD = ["3.2 m", "10 ft 6 1/2 in", "1.5 .. ? dB", "50 ohm +- 4 %", "60 L10 50 in", "2026-11-25"]
 PIECES = [
-    *("1", "9" * 20, "9" * 5000, "0", ".", "..", " .. ", " +- ", " ", "  ", "-", "+", "e", "E99", ","),
-    *("m", "in", "ft", "ft ", "dB", "dB/100 ft", "dBm", "W", "%", "?", "none", "L", "R", "/", "'", '"'),
-    *("\u2212", "\u03a9", "\uff11", "\u0663", "\x00", "\x1b[2J", "\ud800", "\u202e", "\n", "\U0001f6e9"),
-    *("(", "**", "__import__('os')", "{0}", "%s", "nan", "inf", "1_0", "0x1", "\u00b2", "\u00bd"),
+    *("1", "9" * 20, "9" * 5000, "0", ".", "..", " .. ", " +- ", " ", "  ", "-", "+", "e", "E99"),
+    *(",", "m", "in", "ft", "ft ", "dB", "dB/100 ft", "dBm", "W", "%", "?", "none", "L", "R", "/"),
+    *("'", '"', "\u2212", "\u03a9", "\uff11", "\u0663", "\x00", "\x1b[2J", "\ud800", "\u202e"),
+    *("\n", "\U0001f6e9", "(", "**", "__import__('os')", "{0}", "%s", "nan", "inf", "1_0", "0x1"),
+    *("\u00b2", "\u00bd"),
 ]  # fmt: skip
 
 
