@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from rfplan.analysis.placement import Fitted, panel_at
 from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import OUTER_HULL, Airframe
-from rfplan.physics.geodesic import skin_ways
+from rfplan.physics.geodesic import girth_m, skin_ways
 from rfplan.physics.sight_line import passes_clear, plate_detours_m
 from rfplan.physics.skin_geometry import Hull
 from rfplan.physics.surface_ray import Way
@@ -44,7 +44,8 @@ class Link(IntEnum):
 class AntennaPairs:
     """Any number of pairs with their geometry: arrays of one row a pair.
 
-    `ways` has both ways round the hull in its last axis, NaN where the hull carries no wave.
+    `ways` has both ways round the hull in its last axis, NaN where the hull carries no wave;
+    `radius_m` is that of a circle with the girth of the hull between the antennas.
     """
 
     ids: tuple[tuple[str, str], ...]
@@ -53,6 +54,7 @@ class AntennaPairs:
     detour_m: Floats
     panel_db: Floats
     ways: Way
+    radius_m: Floats
     metal: Bools
     upright: Bools
 
@@ -79,6 +81,7 @@ def antenna_pairs(scene: Scene, ids: Iterable[tuple[str, str]] | None = None) ->
         _detours_m(scene.airframe, link, a_m, b_m),
         np.zeros(len(kept)),
         _ways(scene.hull, link, a_m, b_m),
+        _radius_m(scene.hull, a_m, b_m),
         metal[first] & metal[second],
         upright[first] & upright[second],
     )
@@ -139,6 +142,12 @@ def _ways(hull: Hull, link: NDArray[np.int8], a_m: Floats, b_m: Floats) -> Way:
     if along.any():
         rows[:, along] = skin_ways(hull, a_m[along], b_m[along])
     return Way(*rows)
+
+
+def _radius_m(hull: Hull, a_m: Floats, b_m: Floats) -> Floats:
+    """Return the radius of a circle with the mean girth of the sections at both ends."""
+    girths = [np.interp(end[:, 0], hull.fs_m, girth_m(hull)) for end in (a_m, b_m)]
+    return np.asarray((girths[0] + girths[1]) / (4.0 * np.pi))
 
 
 def _detours_m(airframe: Airframe, link: NDArray[np.int8], a_m: Floats, b_m: Floats) -> Floats:

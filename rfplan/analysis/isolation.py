@@ -21,23 +21,22 @@ from rfplan.analysis.isolation_models import (
     accuracy_db,
 )
 from rfplan.physics.coupling import friis_isolation_db, least_isolation_db
-from rfplan.physics.cylinder_exact import cylinder_isolation_db
-from rfplan.physics.domain import FloatOrArray
+from rfplan.physics.cylinder_monopoles import cylinder_isolation_db
 from rfplan.physics.free_space import wavelength_m
 from rfplan.physics.knife_edge import fresnel_parameter, knife_edge_loss_db
 from rfplan.physics.mutual_impedance import HALF_WAVE_OHM, side_by_side_ohm
 from rfplan.physics.skin_coupling import (
     FITTED_FROM_KA,
+    SkinIsolation,
     fitted_isolation_db,
     shaded_isolation_db,
-    skin_isolation_db,
+    skin_isolation,
 )
-from rfplan.physics.surface_ray import Way, helix_rad, mean_curvature_per_m
+from rfplan.physics.surface_ray import Way
 
 Floats = NDArray[np.float64]
 
 _NEAREST_M = 1.0e-3
-_STRAIGHTEST_PER_M = 1.0e-6
 
 
 def isolation(pairs: AntennaPairs, frequency_hz: Floats, rung: Rung = Rung.DEFAULT) -> Isolation:
@@ -83,47 +82,61 @@ def _fill_sight(result: Isolation, pairs: AntennaPairs, frequency_hz: Floats) ->
 
 def _fill_skin(result: Isolation, pairs: AntennaPairs, frequency_hz: Floats, model: Model) -> None:
     """Along the skin, by one model, with its accuracy."""
-    rows = np.flatnonzero((pairs.link == Link.SKIN) & np.isfinite(pairs.ways.length_m[:, 0]))
+    rows = np.flatnonzero(pairs.link == Link.SKIN)
     if not len(rows):
         return
     length_m, bend_m13, twist_rad = (part[rows, None, :] for part in map(np.asarray, pairs.ways))
     ways = Way(np.maximum(length_m, _NEAREST_M), bend_m13, twist_rad)
-    radius_m, turn_rad = _on_cylinder(ways)
+    radius_m = pairs.radius_m[rows, None]
     ka = np.asarray(2.0 * np.pi * radius_m / wavelength_m(frequency_hz))
     least_ka = FITTED_FROM_KA if model is Model.FITTED else COMPARED_FROM_KA
     doubt = (ka < least_ka) * int(Doubt.SLENDER)
     doubt |= (~pairs.metal[rows] * int(Doubt.NOT_METAL))[:, None]
-    result.isolation_db[rows] = _COMPUTE[model](frequency_hz[:, None], ways)
-    result.low_db[rows], result.high_db[rows] = accuracy_db(model, ka, turn_rad)
+    found = _COMPUTE[model](frequency_hz[:, None], ways, radius_m[..., None])
+    low_db, high_db = accuracy_db(model, ka, _first_on_cylinder(ways, radius_m)[0])
+    result.isolation_db[rows] = found.least_db
+    result.low_db[rows], result.high_db[rows] = low_db, high_db + found.phases_db
     result.model[rows] = model
     result.doubt[rows] |= doubt.astype(np.int8)
 
 
-def _on_cylinder(ways: Way) -> tuple[Floats, Floats]:
-    """Return the radius and the turn of the cylinder on which the first way would lie."""
-    curvature_per_m = np.asarray(mean_curvature_per_m(ways))[..., 0]
-    radius_m = 1.0 / np.maximum(curvature_per_m, _STRAIGHTEST_PER_M)
-    helix = np.asarray(helix_rad(ways))[..., 0]
-    return radius_m, np.asarray(ways.length_m)[..., 0] * np.cos(helix) / radius_m
+def _first_on_cylinder(ways: Way, radius_m: Floats) -> tuple[Floats, Floats]:
+    """Return how far the first way turns round a cylinder, and how far it leads along it."""
+    length_m, twist_rad = (np.asarray(part)[..., 0] for part in (ways.length_m, ways.twist_rad))
+    along_m = length_m * np.sqrt(np.minimum(twist_rad * radius_m / length_m, 1.0))
+    return np.sqrt(length_m**2 - along_m**2) / radius_m, along_m
 
 
-def _exact_db(frequency_hz: Floats, ways: Way) -> Floats:
-    """Return the isolation on that cylinder, number by number; slow, and kept once found."""
-    radius_m, turn_rad = _on_cylinder(ways)
-    along_m = np.asarray(ways.length_m)[..., 0] * np.sin(np.asarray(helix_rad(ways))[..., 0])
+def _surface_rays(frequency_hz: Floats, ways: Way, radius_m: Floats) -> SkinIsolation:
+    return skin_isolation(frequency_hz, ways)
+
+
+def _shading(frequency_hz: Floats, ways: Way, radius_m: Floats) -> SkinIsolation:
+    return SkinIsolation(shaded_isolation_db(frequency_hz, ways), 0.0)
+
+
+def _fitted(frequency_hz: Floats, ways: Way, radius_m: Floats) -> SkinIsolation:
+    return SkinIsolation(fitted_isolation_db(frequency_hz, ways, radius_m), 0.0)
+
+
+def _cylinder(frequency_hz: Floats, ways: Way, radius_m: Floats) -> SkinIsolation:
+    """Return the isolation on a cylinder of the girth, number by number; kept once found."""
+    turn_rad, along_m = _first_on_cylinder(ways, radius_m[..., 0])
     wavenumber_per_m = 2.0 * np.pi / np.asarray(wavelength_m(frequency_hz))[..., 0]
-    lengths = np.broadcast_arrays(radius_m * wavenumber_per_m, turn_rad, along_m * wavenumber_per_m)
-    return np.asarray(np.vectorize(_exact_number_db, otypes=[float])(*np.round(lengths, 4)))
+    ka, kz = radius_m[..., 0] * wavenumber_per_m, along_m * wavenumber_per_m
+    numbers = np.broadcast_arrays(ka, np.minimum(turn_rad, np.pi), kz)
+    each = np.vectorize(_cylinder_number_db, otypes=[float])
+    return SkinIsolation(np.asarray(each(*np.round(numbers, 4))), 0.0)
 
 
 @lru_cache(maxsize=4096)
-def _exact_number_db(ka: float, phi_rad: float, kz: float) -> float:
-    return float(np.asarray(cylinder_isolation_db(ka, min(phi_rad, np.pi), kz))[0])
+def _cylinder_number_db(ka: float, phi_rad: float, kz: float) -> float:
+    return float(cylinder_isolation_db(ka, phi_rad, kz))
 
 
-_COMPUTE: dict[Model, Callable[[Floats, Way], FloatOrArray]] = {
-    Model.SHADING: shaded_isolation_db,
-    Model.SURFACE_RAY: skin_isolation_db,
-    Model.CYLINDER: _exact_db,
-    Model.FITTED: fitted_isolation_db,
+_COMPUTE: dict[Model, Callable[[Floats, Way, Floats], SkinIsolation]] = {
+    Model.SHADING: _shading,
+    Model.SURFACE_RAY: _surface_rays,
+    Model.CYLINDER: _cylinder,
+    Model.FITTED: _fitted,
 }

@@ -7,8 +7,14 @@ from typing import NamedTuple
 
 import numpy as np
 
+from rfplan.physics.constants import DB_PER_NEPER
 from rfplan.physics.domain import FloatOrArray, at_least, positive
-from rfplan.sources import NBS_HANDBOOK_100, TEXTBOOK_TRANSMISSION_LINE, cites
+from rfplan.sources import (
+    NBS_HANDBOOK_100,
+    OWN_COMPUTATION,
+    TEXTBOOK_TRANSMISSION_LINE,
+    cites,
+)
 
 _OHM = TEXTBOOK_TRANSMISSION_LINE.at("direct-current resistance of both conductors")
 
@@ -103,6 +109,47 @@ def feed_drop_bounds_v(
         feed_drop_v(current_a, length_m, centre_ohm_per_m, 0.0),
         feed_drop_v(current_a, length_m, centre_ohm_per_m, centre_ohm_per_m),
     )
+
+
+@cites(
+    TEXTBOOK_TRANSMISSION_LINE.at("attenuation of a low-loss line"),
+    OWN_COMPUTATION.at("direct current takes the way of least heat"),
+    returns="ohm/m",
+)
+def most_loop_resistance_ohm_per_m(
+    attenuation_db_per_m: FloatOrArray, line_ohm: FloatOrArray
+) -> FloatOrArray:
+    """Return the most that both conductors of a cable can resist direct current.
+
+    Parameters
+    ----------
+    attenuation_db_per_m : float or array
+        Attenuation at any frequency, the lower the better. [dB/m]
+    line_ohm : float or array
+        Characteristic impedance. [ohm]
+
+    Returns
+    -------
+    float or array
+        Upper bound of centre and shield together, at the temperature of the attenuation. [ohm/m]
+
+    Raises
+    ------
+    ValueError
+        If any argument is not positive.
+
+    Notes
+    -----
+    2 Z0 a, the resistance that would explain all of the attenuation. Current that is free to
+    spread over the metal, as direct current is, never meets more.
+
+    Examples
+    --------
+    >>> round(float(most_loop_resistance_ohm_per_m(0.046, 50.0)), 3)
+    0.53
+    """
+    positive(attenuation_db_per_m=attenuation_db_per_m, line_ohm=line_ohm)
+    return 2.0 * line_ohm * attenuation_db_per_m / DB_PER_NEPER
 
 
 @cites(NBS_HANDBOOK_100.at("resistivity of copper"), returns="ohm/m")

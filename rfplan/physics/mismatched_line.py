@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from rfplan.physics.constants import DB_PER_NEPER
 from rfplan.physics.decibel import power_ratio_db
 from rfplan.physics.domain import ComplexOrArray, FloatOrArray, at_least, positive
 from rfplan.physics.mismatch import reflection_ratio, vswr_from_reflection
@@ -203,6 +204,52 @@ def line_loss_exact_db(
     amperes = cosh + load_ohm / line_ohm * sinh
     input_ratio = np.asarray(volts / amperes).real / np.asarray(load_ohm).real
     return power_ratio_db(input_ratio * np.abs(amperes) ** 2, 1.0)
+
+
+@cites(TEXTBOOK_TRANSMISSION_LINE.at("impedance of a low-loss line"), returns="ohm")
+def lossy_impedance_ohm(
+    line_ohm: FloatOrArray,
+    conductor_db_per_m: FloatOrArray,
+    dielectric_db_per_m: FloatOrArray,
+    phase_rad_per_m: FloatOrArray,
+) -> ComplexOrArray:
+    """Return the complex impedance of a line from its loss.
+
+    Parameters
+    ----------
+    line_ohm : float or array
+        Impedance that the data sheet states. [ohm]
+    conductor_db_per_m : float or array
+        Attenuation in the conductors. [dB/m]
+    dielectric_db_per_m : float or array
+        Attenuation in the dielectric. [dB/m]
+    phase_rad_per_m : float or array
+        Phase constant of the line. [rad/m]
+
+    Returns
+    -------
+    complex or array
+        Characteristic impedance, capacitive where the conductors lose more. [ohm]
+
+    Raises
+    ------
+    ValueError
+        If an attenuation is negative, or impedance or phase constant not positive.
+
+    Notes
+    -----
+    Z0 (1 - j (ac - ad) / b) with the attenuations in nepers: to first order of the loss in a
+    wavelength. Below a few megahertz the internal inductance of the conductors counts too.
+
+    Examples
+    --------
+    >>> complex(lossy_impedance_ohm(50.0, 0.5, 0.1, 30.0)).imag.__round__(4)
+    -0.0768
+    """
+    positive(line_ohm=line_ohm, phase_rad_per_m=phase_rad_per_m)
+    at_least(0.0, conductor_db_per_m=conductor_db_per_m, dielectric_db_per_m=dielectric_db_per_m)
+    excess_np = (conductor_db_per_m - dielectric_db_per_m) / DB_PER_NEPER
+    return line_ohm * (1.0 - 1j * excess_np / phase_rad_per_m)
 
 
 @cites(_RETURN_LOSS, MAILING_LIST_2010.at("shorted line"), returns="dB")

@@ -142,7 +142,7 @@ def test_without_a_line_the_load_takes_what_it_does_not_reflect() -> None:
 )
 def test_a_part_outside_its_range_is_refused(part: Part) -> None:
     for formula in (chain_loss_db, chain_waves):
-        with pytest.raises(ValueError, match="must be|no such line"):
+        with pytest.raises(ValueError, match=r"must be|no such line"):
             formula(BAND_HZ, [part])
 
 

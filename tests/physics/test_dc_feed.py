@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -36,3 +38,11 @@ def test_strands_share_the_current(strands: int, diameter: float) -> None:
 def test_a_negative_current_is_refused() -> None:
     with pytest.raises(ValueError, match="current_a"):
         dc_feed.feed_drop_v(-0.1, 1.0, 0.03, 0.01)
+
+
+@given(st.floats(0.001, 2.0), st.floats(25.0, 100.0))
+def test_the_bound_by_loss_is_the_resistance_that_would_explain_it(
+    per_m: float, ohm: float
+) -> None:
+    loop = dc_feed.most_loop_resistance_ohm_per_m(per_m, ohm)
+    assert 20.0 / math.log(10.0) * loop / (2.0 * ohm) == pytest.approx(per_m)

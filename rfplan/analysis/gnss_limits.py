@@ -1,0 +1,56 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What level a GNSS receiver must bear at a frequency, and from which level on FAIL is certain."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from rfplan.model.gnss_masks import Mask, MaskCorner, SelectivityCorner
+from rfplan.physics.gnss_interference import noise_like_limit_dbm, piecewise_level_db
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class BearableLevel:
+    """The limit, and the level that lies above every corner read next to the frequency.
+
+    Between the two the limit rests on rows that were not read: no FAIL. Infinite where no corner
+    on one of the sides was read.
+    """
+
+    limit_dbm: Floats
+    fail_above_dbm: Floats
+
+
+def bearable_at(mask: Mask, frequency_hz: Floats) -> BearableLevel:
+    """Return what a mask over frequency allows; a bandwidth mask takes bandwidths."""
+    at_hz = np.asarray(frequency_hz, dtype=float)
+    corner_hz, corner_dbm = _corners(mask.corners)
+    over_bandwidth = mask.corners[0].bandwidth_hz is not None
+    limit_of = noise_like_limit_dbm if over_bandwidth else piecewise_level_db
+    return BearableLevel(limit_of(at_hz, corner_hz, corner_dbm), _fail_above_dbm(mask, at_hz))
+
+
+def selectivity_loss_db(corners: tuple[SelectivityCorner, ...], frequency_hz: Floats) -> Floats:
+    """Return what the least antenna takes off at frequencies."""
+    corner_hz = np.array([corner.frequency_hz for corner in corners])
+    loss_db = np.array([corner.loss_db for corner in corners])
+    return piecewise_level_db(frequency_hz, corner_hz, loss_db)
+
+
+def _corners(corners: tuple[MaskCorner, ...]) -> tuple[Floats, Floats]:
+    at_hz = [corner.frequency_hz or corner.bandwidth_hz or 0.0 for corner in corners]
+    return np.array(at_hz), np.array([corner.level_dbm for corner in corners])
+
+
+def _fail_above_dbm(mask: Mask, at_hz: Floats) -> Floats:
+    """The higher of the nearest corners read at or below, and at or above, each frequency."""
+    corner_hz, corner_dbm = _corners(tuple(c for c in mask.corners if c.status == "read"))
+    level_dbm = np.concatenate([[np.inf], corner_dbm, [np.inf]])
+    below = level_dbm[np.searchsorted(corner_hz, at_hz, side="right")]
+    above = level_dbm[np.searchsorted(corner_hz, at_hz, side="left") + 1]
+    return np.asarray(np.maximum(below, above))
