@@ -11,7 +11,14 @@ from rfplan.model.catalog import Catalog
 from rfplan.model.findings import RANK, Finding, OpenPoint, worst
 from rfplan.model.plan import Plan
 from rfplan.model.rulebook import Rulebook
-from rfplan.rules import rf402_power_at_antenna, rf701_waiver_without_finding, verdicts, waivers
+from rfplan.rules import (
+    receivers,
+    rf315_group_apart,
+    rf402_power_at_antenna,
+    rf701_waiver_without_finding,
+    verdicts,
+    waivers,
+)
 
 
 def assess(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Assessment:
@@ -21,6 +28,8 @@ def assess(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Assessment:
     paths = tuple(verdicts.path_assessment(facts, id, findings) for id in sorted(facts.chains))
     return Assessment(
         plan=plan,
+        catalog=catalog,
+        rulebook=rulebook,
         verdict=worst([path.overall for path in paths] + [one.verdict for one in findings]),
         paths=paths,
         cables=facts.runs,
@@ -28,6 +37,8 @@ def assess(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Assessment:
         spacing=verdicts.spacing_facts(facts, findings),
         findings=findings,
         open_points=_open_points(facts, paths),
+        groups=rf315_group_apart.group_spreads(facts),
+        weight=facts.weight,
     )
 
 
@@ -45,6 +56,7 @@ def _open_points(facts: Facts, paths: tuple[PathAssessment, ...]) -> tuple[OpenP
         path.id: (
             *(name for band in path.bands for name in band.undecided_by),
             *rf402_power_at_antenna.undecided(facts, path),
+            *receivers.undecided(path),
         )
         for path in paths
     }

@@ -22,7 +22,7 @@ GOLDEN = {
     ("amphibian", State.FOUND): (
         "FAIL-HIGH",
         {"FAIL-HIGH": 1, "FAIL-LOW": 3, "FAIL": 3, "INCOMPLETE": 1, "NEAR": 1, "PASS": 3},
-        {"FAIL": 10, "INCOMPLETE": 1, "ADVICE": 4},
+        {"FAIL": 11, "INCOMPLETE": 1, "ADVICE": 4},
     ),
     ("amphibian", State.DESIGN): (
         "WAIVED",
@@ -40,10 +40,11 @@ GOLDEN = {
 }
 
 
-def corners_db(path: PathAssessment) -> tuple[str, str]:
-    """Return the least and the most loss of a path over all its bands, as they are printed."""
-    least = min(band.min_corner.loss_db or 0.0 for band in path.bands)
-    most = max(band.max_corner.loss_db or 0.0 for band in path.bands)
+def corners_db(path: PathAssessment, *names: str) -> tuple[str, str]:
+    """Return the least and the most loss of a path over its bands, as they are printed."""
+    bands = [band for band in path.bands if band.name in names or not names]
+    least = min(band.min_corner.loss_db or 0.0 for band in bands)
+    most = max(band.max_corner.loss_db or 0.0 for band in bands)
     return f"{least:.2f}", f"{most:.2f}"
 
 
@@ -133,13 +134,39 @@ def test_the_low_loss_cable_of_the_survey_receiver_fails_low_and_rg_400_passes()
     found = path_of(assessed("amphibian", State.FOUND), "gnss3")
     assert plan_of("amphibian", State.FOUND).installation.cables["w13"].type == "low_loss_8mm"
     assert found.loss.verdict is Verdict.FAIL_LOW
-    assert corners_db(found) == ("1.13", "1.98")
+    assert corners_db(found, "l1") == ("1.13", "1.98")
     assert found.bands[0].window.min_db == 1.5
 
     design = path_of(assessed("amphibian"), "gnss3")
     assert plan_of("amphibian").installation.cables["w13"].type == "rg_400_u"
     assert design.loss.verdict is Verdict.PASS
-    assert corners_db(design) == ("2.49", "4.25")
+    assert corners_db(design, "l1") == ("2.49", "4.25")
+
+
+def test_each_signal_of_the_survey_receiver_has_its_own_window() -> None:
+    found, design = (
+        path_of(assessed("amphibian", s), "gnss3") for s in (State.FOUND, State.DESIGN)
+    )
+    assert [(band.name, band.window.min_db) for band in found.bands] == [("l1", 1.5), ("l5", 1.2)]
+    assert corners_db(found, "l5")[0] == "0.96"
+    assert {band.verdict for band in found.bands} == {Verdict.FAIL_LOW}
+    assert {band.verdict for band in design.bands} == {Verdict.PASS}
+
+
+def test_the_low_loss_cable_leaves_the_survey_receiver_too_much_gain() -> None:
+    (one,) = [f for f in assessed("amphibian", State.FOUND).findings if f.rule == "RF406"]
+    assert (one.objects, one.verdict) == (("gnss3",), Verdict.FAIL)
+    assert (f"{one.value:.2f}", one.limit) == ("31.87", 31.5)
+    assert not any(f.rule == "RF406" for f in assessed("amphibian").findings)
+
+
+def test_every_gnss_antenna_of_the_amphibian_gets_its_volts_and_stands_out_of_the_noise() -> None:
+    for id in ("gnss1", "gnss2", "gnss3"):
+        path = path_of(assessed("amphibian"), id)
+        assert path.feed is not None
+        assert path.feed.verdict is Verdict.PASS
+        assert [band.verdict for band in path.receiver] == [Verdict.PASS] * len(path.bands)
+        assert all((band.cn0_dbhz or 0.0) > 37.0 for band in path.receiver)
 
 
 def test_the_short_run_to_the_roof_fails_low_without_its_pad() -> None:
@@ -276,7 +303,7 @@ def test_no_limit_of_a_design_is_left_unknown() -> None:
 
 
 AMPHIBIAN_NUMBERS = """
-    2.73 dB | 20.70 dBW | 1.13 dB | 0.37 dB | 2.49 to 4.25 dB | 0.79 dB | 2.49 to 4.19 dB
+    2.73 dB | 20.70 dBW | 1.13 dB | 0.37 dB | 31.87 dB | 2.49 to 4.25 dB | 0.79 dB | 2.49 to 4.19 dB
     3.67 to 6.03 dB | 7.29 m | 26 in | 0.63 dB"""
 TWIN_NUMBERS = "12.50 m | 5.27 dB | 6.48 dB | 5.00 dB | 1.48 dB | 4.28 dB"
 

@@ -6,12 +6,16 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from rfplan.analysis.cable_loss import PreparedCable
+import numpy as np
+
+from rfplan.analysis.cable_loss import PreparedCable, loss_at_20, spread_ratio
 from rfplan.analysis.loss_budget import LossBook
 from rfplan.analysis.signal_path import PLAIN, Chain, Element
 from rfplan.model.assessment import CableRun
+from rfplan.model.catalog import Cable, Conductor
 from rfplan.model.plan import Policy
 from rfplan.model.record import ById
+from rfplan.model.source import UNSOURCED
 from rfplan.physics.cable_temperature import resistance_factor_ratio
 from rfplan.physics.dc_feed import feed_drop_bounds_v, feed_drop_v, most_loop_resistance_ohm_per_m
 from rfplan.units import NONE, UNKNOWN, Missing, Range
@@ -40,9 +44,11 @@ class Supply:
     @property
     def antenna_v(self) -> Bounds:
         """Volts at the antenna: hot and loaded most, then cold and loaded least."""
-        least_drop_v = self.current_a[0] * self.resistance_ohm[0]
-        most_drop_v = self.current_a[1] * self.resistance_ohm[1] if self.current_a[1] else 0.0
-        return self.port_v[0] - most_drop_v, self.port_v[1] - least_drop_v
+        least_v, most_v = self.port_v
+        least_a, most_a = self.current_a
+        least_ohm, most_ohm = self.resistance_ohm
+        most_drop_v = most_a * most_ohm if most_a and most_ohm else 0.0
+        return least_v - most_drop_v, most_v - least_a * least_ohm
 
     @property
     def seen_a(self) -> Bounds:
@@ -51,7 +57,7 @@ class Supply:
             return self.current_a
         if self.load_ohm is None:
             return ANYTHING
-        return self.port_v[0] / self.load_ohm, self.port_v[1] / self.load_ohm
+        return max(0.0, self.port_v[0]) / self.load_ohm, self.port_v[1] / self.load_ohm
 
     @property
     def carries(self) -> bool | None:
@@ -75,7 +81,7 @@ def supply(chain: Chain, book: LossBook, policy: Policy) -> Supply | None:
     cold, hot = (float(resistance_factor_ratio(end_c)) for end_c in ends_c)
     blocks = [element for element in chain.elements if element.dc == "block"]
     return Supply(
-        port_v=_ends(volts, math.inf),
+        port_v=_ends(volts, -math.inf),
         current_a=current,
         resistance_ohm=(loop.least_ohm * cold, loop.most_ohm * hot),
         temperature_c=ends_c,
@@ -101,9 +107,9 @@ def _load_ohm(element: Element) -> float | None:
     return branch.load_ohm if branch else None
 
 
-def _ends(given: Range, most: float) -> Bounds:
-    low = 0.0 if isinstance(given.low, Missing) else given.low
-    return low, most if isinstance(given.high, Missing) else given.high
+def _ends(given: Range, least: float) -> Bounds:
+    low = least if isinstance(given.low, Missing) else given.low
+    return low, math.inf if isinstance(given.high, Missing) else given.high
 
 
 def _current(chain: Chain) -> tuple[Bounds, tuple[str, ...]]:
@@ -112,7 +118,7 @@ def _current(chain: Chain) -> tuple[Bounds, tuple[str, ...]]:
     name = f"{chain.antenna_type.id}.current"
     if stated is not None and not isinstance(stated.high, Missing):
         unknown = (name,) if isinstance(stated.low, Missing) else ()
-        return _ends(stated, math.inf), unknown
+        return _ends(stated, 0.0), unknown
     return (0.0, math.inf if able is None else able), (name,)
 
 
@@ -166,20 +172,31 @@ def _per_metre(prepared: PreparedCable) -> tuple[Bounds, tuple[str, ...]]:
     Where the centre is not known either, the loss at the lowest frequency bounds both.
     """
     cable = prepared.cable
-    centre = cable.centre.resistance_ohm_per_m if cable.centre else None
-    shield = cable.shield.resistance_ohm_per_m if cable.shield else None
+    centre, shield = _resisting(cable, cable.centre), _resisting(cable, cable.shield)
     if centre is None:
-        return (shield or 0.0, _bound_by_loss(prepared)), (f"{cable.id}.centre",)
+        least = shield[0] if shield else 0.0
+        return (least, _bound_by_loss(prepared)), (f"{cable.id}.centre",)
     if shield is None:
-        low, high = feed_drop_bounds_v(1.0, 1.0, centre)
+        low = feed_drop_bounds_v(1.0, 1.0, centre[0]).low_v
+        high = feed_drop_bounds_v(1.0, 1.0, centre[1]).high_v
         return (float(low), float(high)), (f"{cable.id}.shield",)
-    both = float(feed_drop_v(1.0, 1.0, centre, shield))
-    return (both, both), ()
+    least, most = (float(feed_drop_v(1.0, 1.0, *ends)) for ends in zip(centre, shield, strict=True))
+    return (least, most), ()
+
+
+def _resisting(cable: Cable, conductor: Conductor | None) -> Bounds | None:
+    """Ohm per metre of a conductor with the spread that its source deserves."""
+    if conductor is None or conductor.resistance_ohm_per_m is None:
+        return None
+    source = cable.sources.get(conductor.source or "", UNSOURCED)
+    spread = spread_ratio("nominal", source)
+    ohm = conductor.resistance_ohm_per_m
+    return ohm * (1.0 - spread), ohm * (1.0 + spread)
 
 
 def _bound_by_loss(prepared: PreparedCable) -> float:
     law = prepared.reference
-    if not law.frequency_hz.size:
+    if law.basis == "minimum" or not math.isfinite(law.low_hz):
         return math.inf
-    most = float(law.attenuation_db_per_m[0]) * (1.0 + law.tolerance_ratio)
-    return float(most_loop_resistance_ohm_per_m(most, prepared.cable.impedance_ohm.value))
+    lowest = float(loss_at_20(law, np.array([law.low_hz]))[0]) * (1.0 + law.tolerance_ratio)
+    return float(most_loop_resistance_ohm_per_m(lowest, prepared.cable.impedance_ohm.value))

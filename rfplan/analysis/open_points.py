@@ -82,6 +82,9 @@ def _port(facts: Facts, chain: Chain) -> Iterator[OpenPoint]:
     elif port.source in sources and sources[port.source].unverified:
         text = f"{object}: its limits rest on {sources[port.source].words()}"
         yield _point(facts, object, "source", text, blocking=False)
+    if chain.antenna_type.supply_v is not None and not _is_fed(facts, chain.antenna):
+        text = f"{object}: no feed is given; the supply of {chain.antenna} is not judged"
+        yield _point(facts, object, "feed", text, blocking=False)
     for field, given, limits in (
         ("power", port.power_w, radio.classes),
         ("sensitivity", port.sensitivity_dbm, radio.sensitivity),
@@ -89,6 +92,13 @@ def _port(facts: Facts, chain: Chain) -> Iterator[OpenPoint]:
         if limits and not given:
             text = f"{object}: no {field} is given; its limits at the antenna end are not judged"
             yield _point(facts, object, field, text, blocking=False)
+
+
+def _is_fed(facts: Facts, antenna: str) -> bool:
+    """Whether some port behind an antenna says what volts it sends, or that it sends none."""
+    return any(
+        chain.port.feed_v is not None for chain in facts.chains.values() if chain.antenna == antenna
+    )
 
 
 def _records(facts: Facts) -> Iterator[OpenPoint]:

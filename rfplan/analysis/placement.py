@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -106,6 +107,9 @@ def hull_places(hull: Hull, on: str, fs_m: Floats, across_m: Floats) -> Places:
 
 
 def _within(span: Range | None, value: Floats) -> Bools:
+    """Return where a coordinate lies in a span; what is off the hull lies in none."""
+    if span is None:
+        return ~np.isnan(value)
     low, high = _ends(span)
     return (value >= low - 1e-9) & (value <= high + 1e-9)
 
@@ -121,6 +125,19 @@ def covers(region: Panel | Zone | GroundPlane, places: Places) -> Bools:
         & _within(region.bl_m, point[:, 1])
         & _within(wl, point[:, 2])
     )
+
+
+def covers_point(region: Zone, point: tuple[float, float, float]) -> bool:
+    """Whether one point lies in the spans of a region, whatever its surface; `covers` for many."""
+    return all(
+        span is None or _reaches(span, coordinate)
+        for span, coordinate in zip(_spans(region), point, strict=True)
+    ) and not any(map(math.isnan, point))
+
+
+def _reaches(span: Range, coordinate: float) -> bool:
+    low, high = _ends(span)
+    return low - 1e-9 <= coordinate <= high + 1e-9
 
 
 def lies_on(on: str | None, surface: str) -> bool:

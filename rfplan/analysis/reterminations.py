@@ -34,14 +34,13 @@ def retermination(
         return None
     uncut_m = _uncut_m(run)
     room = chain.port.limit_at == "room"
-    margins, slopes = [], []
+    lines: list[tuple[Floats, Floats]] = []
     for budget in budgets:
         metre = facts.book.metre_loss(run.type, budget.grid)
         per_m = metre.least_20 if room else metre.least_cold
         least = (budget.least_20 if room else budget.least) + per_m * (uncut_m - run.length_m.least)
-        margins.append(np.broadcast_to(least - least_db[budget.grid.name], per_m.shape))
-        slopes.append(per_m * cut_m)
-    margin, slope = np.concatenate(margins), np.concatenate(slopes)
+        lines.append((least - least_db[budget.grid.name], per_m * cut_m))
+    margin, slope = lines[0] if len(lines) == 1 else map(np.concatenate, zip(*lines, strict=True))
     return Retermination(
         cable=run.id,
         cut_m=cut_m,

@@ -104,9 +104,13 @@ def _links(
 
 
 def _part_link(id: str, port: str, part: InlinePart) -> _Link:
+    """Return a part with its plugs; the branches of a combiner are those of its antennas."""
     if port:
         branch = part.ports[port]
-        return _Link(branch.plug, part.common, part_element(id, part, port))
+        element = part_element(id, part, port)
+        if part.kind == "combiner":
+            return _Link(part.common, branch.plug, element)
+        return _Link(branch.plug, part.common, element)
     plugs = part.plugs or (part.common, None)
     return _Link(plugs[0], plugs[1], part_element(id, part))
 

@@ -19,7 +19,7 @@ from rfplan.files.check_catalog import (
 from rfplan.files.entry_files import Entry, EntryKind, read_entry
 from rfplan.files.faults import one_of, quoted
 from rfplan.files.folders import shipped
-from rfplan.files.kinds import body, read_kind
+from rfplan.files.kinds import body, kind_of, read_kind
 from rfplan.files.nodes import Location
 from rfplan.files.problems import Problem, ProblemsError
 from rfplan.files.record_types import as_written
@@ -47,10 +47,13 @@ def load_catalog(user_folder: Path | None = None) -> Catalog:
     entries = _read(_found(shipped(SHIPPED), SHIPPED), problems)
     if user_folder is not None:
         entries |= _read(_found_by_user(user_folder, problems), problems)
-    problems += _plug_problems(entries)
-    if problems:
-        raise ProblemsError(problems)
-    return Catalog(**{folder: _records(entries, folder) for folder in _FOLDERS})
+    return _catalog(entries, problems)
+
+
+def load_catalog_folder(folder: Path, display_name: str) -> Catalog:
+    """Read one folder as the whole catalogue; raises ProblemsError."""
+    problems: list[Problem] = []
+    return _catalog(_read(_found(folder, display_name), problems), problems)
 
 
 def load_cable(path: Path) -> Cable:
@@ -67,19 +70,40 @@ def place_in_catalog(
 
     The file is read again: a catalogue keeps no lines. LookupError if there is no such entry.
     """
+    path, display_name = file_of_entry(folder, id, user_folder)
     kind = _FOLDERS[folder]
+    document = read_kind(path, [kind.kind], display_name)
+    tree = kind.shape(body(document))
+    mark = tree.mark_at(as_written(tree, loc), key=True)
+    return document.file, mark.line, mark.column
+
+
+def file_of_entry(folder: str, id: str, user_folder: Path | None = None) -> tuple[Path, str]:
+    """Return the file that an entry of the catalogue was read from, and what messages call it.
+
+    LookupError if there is no such entry.
+    """
     places = [(shipped(SHIPPED) / folder, f"{SHIPPED}/{folder}")]
     if user_folder is not None:
         users = [user_folder / folder, user_folder]
         places = [*((place, str(place)) for place in users), *places]
     for place, display_name in places:
         path = place / f"{id}.yaml"
-        if path.is_file():
-            document = read_kind(path, [kind.kind], f"{display_name}/{path.name}")
-            tree = kind.shape(body(document))
-            mark = tree.mark_at(as_written(tree, loc), key=True)
-            return document.file, mark.line, mark.column
+        if path.is_file() and (place != user_folder or _is_in(folder, path)):
+            return path, f"{display_name}/{path.name}"
     raise LookupError(f"no entry {id} in {folder}")
+
+
+def _is_in(folder: str, path: Path) -> bool:
+    """Tell whether a file that lies outside of the folders belongs to one of them."""
+    return _FOLDER_OF[kind_of(read_kind(path, list(_FOLDER_OF)))] == folder
+
+
+def _catalog(entries: _Entries, problems: list[Problem]) -> Catalog:
+    problems += _plug_problems(entries)
+    if problems:
+        raise ProblemsError(problems)
+    return Catalog(**{folder: _records(entries, folder) for folder in _FOLDERS})
 
 
 def _read(files: Iterable[_File], problems: list[Problem]) -> _Entries:

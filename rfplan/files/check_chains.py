@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import dropwhile, pairwise
 
 from rfplan.files.check_names import check_known
 from rfplan.files.draft import PlanDraft
@@ -116,22 +116,41 @@ class ChainCheck:
         """Check a path against those before it: one line leads into each thing and out of it."""
         chain, loc = path.chain, ("paths", id, "chain")
         user = self._users.setdefault(chain[0], id)
-        if user != id:
+        joined = user != id and self._meet_in_a_combiner(chain, user)
+        if user != id and not joined:
             words = f"{quoted(chain[0])} is already used by the path {user}"
             self._say((*loc, 0), words, "a port in one path only")
             return
         for number, (before, member) in enumerate(pairwise(chain), start=1):
             other, link = self._before.setdefault(member, (id, before))
-            if _name(link) != _name(before) or (number == 1 and other != id):
+            elsewhere = self._branch(link) != self._branch(before)
+            if elsewhere or (number == 1 and other != id and not joined):
                 words = f"{quoted(member)} is already fed by {quoted(link)} in the path {other}"
                 self._say((*loc, number), words, "a splitter between them, and one line behind it")
                 return
             if number > 1:
-                other, link = self._behind.setdefault(_name(before), (id, member))
-                if link != member:
+                other, link = self._behind.setdefault(self._branch(before), (id, member))
+                if link != member and not (joined and _name(link) == _name(member)):
                     words = f"{quoted(before)} already leads to {quoted(link)} in the path {other}"
                     self._say((*loc, number), words, "one way to the antenna")
                     return
+
+    def _branch(self, member: str) -> str:
+        """Return where a line begins: a branch of a combiner, or a thing as a whole."""
+        return member if self._combines(member) else _name(member)
+
+    def _combines(self, member: str) -> bool:
+        """Tell whether a member is a combiner, which has its branches on the side of antennas."""
+        part = self.draft.fitted[self.state].parts.get(_name(member))
+        entry = self.catalog.inline_parts.get(part.type) if part else None
+        return entry is not None and entry.kind == "combiner"
+
+    def _meet_in_a_combiner(self, chain: tuple[str, ...], user: str) -> bool:
+        """Tell whether a path and one before it are the same line up to a combiner of both."""
+        other = self.draft.fitted[self.state].paths[user].chain
+        pairs = dropwhile(lambda pair: pair[0] == pair[1], zip(chain, other, strict=False))
+        one, two = next(pairs, ("", "?"))
+        return _name(one) == _name(two) and self._combines(one)
 
 
 def _name(member: str) -> str:

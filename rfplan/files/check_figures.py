@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from rfplan.files.draft import PlanDraft
-from rfplan.files.faults import Faults
+from rfplan.files.faults import Faults, quoted
 from rfplan.files.nodes import Location, Node
 from rfplan.model.catalog import AntennaType, Cable, InlinePart
 from rfplan.model.plan import Group, Port
@@ -14,6 +14,9 @@ from rfplan.units import Missing
 
 Figures = Iterable[tuple[Location, float | None, str]]
 """Where a figure stands, what it is, and an example of one."""
+
+HARMONICS = tuple(str(order) for order in range(2, 41))
+"""The numbers of harmonics that a port may tell of."""
 
 COLDEST_C = -200.0
 """Below this the resistance of copper is no longer a straight line of the temperature."""
@@ -40,6 +43,13 @@ def check_policy_figures(draft: PlanDraft) -> None:
 def check_port_figures(loc: Location, port: Port, root: Node, faults: Faults) -> None:
     """Add a problem for each figure of a port that cannot be."""
     _not_negative([((*loc, "noise_figure"), port.noise_figure_db, "4 dB")], root, faults)
+    harmonics = port.harmonics_db.items()
+    below: Figures = [((*loc, "harmonics", order), one, "95 dB") for order, one in harmonics]
+    _not_negative(below, root, faults)
+    for order in port.harmonics_db:
+        if order not in HARMONICS:
+            message = f"{quoted(order)} is no number of a harmonic"
+            faults.say(root, (*loc, "harmonics", order), message, "2 to 40, such as 13: 95 dB")
 
 
 def check_cable_figures(cable: Cable, root: Node, faults: Faults) -> None:

@@ -11,6 +11,7 @@ from rfplan.files.nodes import Node
 from rfplan.files.shape import entries
 from rfplan.model.airframe import Airframe
 from rfplan.model.plan import (
+    AcceptedPoint,
     Group,
     Installation,
     Measurement,
@@ -42,6 +43,7 @@ class PlanHead:
     groups: ById[Group] = field(default_factory=ById)
     measurements: ById[Measurement] = field(default_factory=ById)
     waivers: ById[Waiver] = field(default_factory=ById)
+    accepted: ById[AcceptedPoint] = field(default_factory=ById)
 
 
 @dataclass(frozen=True, slots=True)

@@ -141,6 +141,7 @@ def _plan(id: str, draft: PlanDraft, airframe: Airframe, cited: dict[str, Source
         groups=head.groups,
         measurements=head.measurements,
         waivers=head.waivers,
+        accepted=head.accepted,
     )
 
 

@@ -38,6 +38,10 @@ class Document:
         """Return the text at a place as it was written, quotes included."""
         return self.text[mark.start : mark.end]
 
+    def content(self) -> bytes:
+        """Return the bytes of the file."""
+        return (_BYTE_ORDER_MARK * self.bom + self.text).encode()
+
 
 def is_id(text: str) -> bool:
     """Tell whether a text is an id: snake_case of at most 40 characters."""

@@ -71,11 +71,10 @@ _TABLES: dict[str, EntryKind[Any]] = {
 }
 
 
-def load_rulebook() -> Rulebook:
-    """Read the shipped tables; raises ProblemsError."""
-    folder = tables()
-    radio_files = [(path, _RADIO) for path in sorted((folder / "radios").glob("*.yaml"))]
-    table_files = [(folder / f"{name}.yaml", kind) for name, kind in _TABLES.items()]
+def load_rulebook(folder: Path | None = None) -> Rulebook:
+    """Read the shipped tables, or those of another folder; raises ProblemsError."""
+    folder = folder or tables()
+    radio_files, table_files = _radio_files(folder), _table_files(folder)
     entries = _read([*radio_files, *table_files], folder)
     table = {name: entries[-len(_TABLES) + place] for place, name in enumerate(_TABLES)}
     return Rulebook(
@@ -88,6 +87,20 @@ def load_rulebook() -> Rulebook:
         gnss_masks=table["gnss_masks"].record,
         sha256=_fingerprint(entries),
     )
+
+
+def rule_files(folder: Path) -> list[str]:
+    """Return the names, below a folder of tables, of the files that a rulebook is made of."""
+    files = [*_radio_files(folder), *_table_files(folder)]
+    return [path.relative_to(folder).as_posix() for path, _ in files]
+
+
+def _radio_files(folder: Path) -> list[tuple[Path, EntryKind[Any]]]:
+    return [(path, _RADIO) for path in sorted((folder / "radios").glob("*.yaml"))]
+
+
+def _table_files(folder: Path) -> list[tuple[Path, EntryKind[Any]]]:
+    return [(folder / f"{name}.yaml", kind) for name, kind in _TABLES.items()]
 
 
 def _read(files: Iterable[tuple[Path, EntryKind[Any]]], folder: Path) -> list[Entry[Any]]:

@@ -25,6 +25,7 @@ from rfplan.units import (
     Length,
     LengthOrMissing,
     LengthRange,
+    Level,
     LevelRange,
     Loss,
     LossRange,
@@ -114,7 +115,9 @@ class Port:
     also `net_gain: 20 .. 40 dB`, what an amplified antenna and its line leave. `feed` are the
     volts that the port sends up the line, `current` the most it can give, `supervision: 15 .. 60
     mA` what it takes for a healthy antenna; `noise_figure` is the receiver's own, `cn0: 37 dBHz`
-    the least carrier to noise density that it needs.
+    the least carrier to noise density that it needs. `harmonics: {12: 95 dB, 13: 95 dB}` is how
+    far below the carrier a transmitter's harmonics lie, by their number; above `overload: -10 dBm`
+    at the plug a receiver loses its signal, above `damage: 20 dBm` it breaks.
     """
 
     __pydantic_config__ = RECORD
@@ -136,6 +139,9 @@ class Port:
     net_gain_db: ById[LossRange] = field(default_factory=ById)
     noise_figure_db: Loss | None = None
     cn0_dbhz: CarrierToNoise | None = None
+    harmonics_db: ById[Loss] = field(default_factory=ById)
+    overload_dbm: Level | None = None
+    damage_dbm: Level | None = None
     vswr: Number | None = None
     mounting: Literal["outside skin"] | None = None
     cable: Literal["free", "matched", "fixed"] | None = None
@@ -304,6 +310,16 @@ class Waiver:
 
 
 @dataclass(frozen=True, slots=True)
+class AcceptedPoint:
+    """Who takes it upon himself that an open point to confirm stays open."""
+
+    __pydantic_config__ = RECORD
+
+    who: Text
+    date: Date
+
+
+@dataclass(frozen=True, slots=True)
 class Installation:
     """Everything fitted in one state."""
 
@@ -337,6 +353,7 @@ class Plan:
     groups: ById[Group] = field(default_factory=ById)
     measurements: ById[Measurement] = field(default_factory=ById)
     waivers: ById[Waiver] = field(default_factory=ById)
+    accepted: ById[AcceptedPoint] = field(default_factory=ById)
 
     @property
     def installation(self) -> Installation:

@@ -30,24 +30,20 @@ class Bounds:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """The verdict with the end that made it, its limit, and what keeps it undecided."""
+    """The verdict with the end that made it, its limit and side, and what keeps it undecided."""
 
     verdict: Verdict
     value: float | None
     limit: float | None
     undecided_by: tuple[str, ...]
     margins: Ends
-
-    @property
-    def side(self) -> str:
-        """Which limit the value misses, in words."""
-        return "below" if self.margins[0] is not None and self.margins[0] < -TIE else "above"
+    side: str
 
 
-def judged(window: Range, bounds: Bounds, name: str) -> Outcome:
+def judged(window: Range, bounds: Bounds, name: str, tie: float = TIE) -> Outcome:
     """Return how bounds stand in a window; `name` is said where the window is not known."""
-    low = _low_side(window.low, bounds)
-    high = _high_side(window.high, bounds)
+    low = _low_side(window.low, bounds, tie)
+    high = _high_side(window.high, bounds, tie)
     undecided: list[str] = []
     if low is Verdict.INCOMPLETE:
         undecided += [name] if window.low is UNKNOWN else bounds.unknown_least
@@ -62,6 +58,7 @@ def judged(window: Range, bounds: Bounds, name: str) -> Outcome:
         limit=None if isinstance(limit, Missing) else limit,
         undecided_by=tuple(dict.fromkeys(undecided)),
         margins=_margins(window, bounds),
+        side="below" if first else "above",
     )
 
 
@@ -83,21 +80,21 @@ def at_most(limit: float) -> Range:
     return Range(NONE, limit)
 
 
-def _low_side(limit: float | Missing, bounds: Bounds) -> Verdict:
+def _low_side(limit: float | Missing, bounds: Bounds, tie: float) -> Verdict:
     if isinstance(limit, Missing):
         return Verdict.INCOMPLETE if limit is UNKNOWN else Verdict.PASS
-    if bounds.least >= limit - TIE:
+    if bounds.least >= limit - tie:
         return Verdict.PASS
-    unsure = bounds.unknown_least and bounds.at_best[0] >= limit - TIE
+    unsure = bounds.unknown_least and bounds.at_best[0] >= limit - tie
     return Verdict.INCOMPLETE if unsure else Verdict.FAIL
 
 
-def _high_side(limit: float | Missing, bounds: Bounds) -> Verdict:
+def _high_side(limit: float | Missing, bounds: Bounds, tie: float) -> Verdict:
     if isinstance(limit, Missing):
         return Verdict.INCOMPLETE if limit is UNKNOWN else Verdict.PASS
-    if bounds.most <= limit + TIE:
+    if bounds.most <= limit + tie:
         return Verdict.PASS
-    unsure = bounds.unknown_most and bounds.at_best[1] <= limit + TIE
+    unsure = bounds.unknown_most and bounds.at_best[1] <= limit + tie
     return Verdict.INCOMPLETE if unsure else Verdict.FAIL
 
 

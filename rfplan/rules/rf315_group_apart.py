@@ -13,7 +13,7 @@ from rfplan.model.findings import RANK, Finding, Verdict, worst
 from rfplan.model.plan import Group
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.rules.bounded import Bounds, Outcome, at_most, judged
-from rfplan.rules.room import found, plan_source
+from rfplan.rules.room import TIE, found, plan_source
 from rfplan.sources import COMMON_PRACTICE, Citation
 
 RULE = Rule(
@@ -29,6 +29,9 @@ RULE = Rule(
 )
 
 _UNITS = {"loss": "dB", "length": "m", "delay": "s", "phase": "rad"}
+
+TIES = {"loss": TIE, "length": TIE, "delay": 1.0e-15, "phase": TIE}
+"""A limit that is met exactly passes, each in its own unit."""
 
 
 def check(facts: Facts) -> Iterator[Finding]:
@@ -87,7 +90,7 @@ def _outcomes(group: Group, spread: Spread) -> dict[str, Outcome]:
         "phase": (group.phase_rad, spread.phase_rad),
     }
     return {
-        name: judged(at_most(limit), _bounds(apart, spread.unknown), "group")
+        name: judged(at_most(limit), _bounds(apart, spread.unknown), "group", TIES[name])
         for name, (limit, apart) in limits.items()
         if limit is not None
     }

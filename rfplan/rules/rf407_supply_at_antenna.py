@@ -60,11 +60,10 @@ def bounds(supply: Supply) -> Bounds:
     """Return the volts at the antenna between their bounds."""
     least, most = supply.antenna_v
     (weak, strong), (few, many) = supply.resistance_ohm, supply.current_a
-    known = not supply.unknown
-    fewest = 0.0 if math.isinf(many) else many
+    low_v, high_v = supply.port_v
     at_best = (
-        supply.port_v[0] - (many if known else fewest) * weak,
-        supply.port_v[1] - (few * strong if few else 0.0),
+        (high_v if math.isinf(low_v) else low_v) - (few if math.isinf(many) else many) * weak,
+        (low_v if math.isinf(high_v) else high_v) - (few * strong if few else 0.0),
     )
     return Bounds(least, most, at_best, supply.unknown, supply.unknown)
 

@@ -11,7 +11,7 @@ import numpy as np
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget, BandGrid, ItemLoss
 from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
-from rfplan.analysis.placement import Fitted, covers, lies_on
+from rfplan.analysis.placement import Fitted, covers_point, lies_on
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.analysis.spacing import pair_skin_distances_m
 from rfplan.model.assessment import (
@@ -232,6 +232,8 @@ def _allowed_m(facts: Facts, chain: Chain, run: CableRun) -> tuple[float | None,
 def _length_at_m(limit_db: float, total_db: Floats, metre_db: Floats, length_m: float) -> Floats:
     """Return the length of one cable at which its path just meets a limit; NaN where unknown."""
     known = np.isfinite(total_db) & np.isfinite(metre_db) & (metre_db > 0.0)
+    if known.all():
+        return length_m + (limit_db - total_db) / metre_db
     slope = np.where(known, metre_db, 1.0)
     spare_db = limit_db - np.where(known, total_db, 0.0)
     return np.where(known, length_m + spare_db / slope, np.nan)
@@ -297,7 +299,7 @@ def antenna_places(facts: Facts, findings: tuple[Finding, ...]) -> tuple[Antenna
                 if zone.at is None
                 and zone.on is not None
                 and lies_on(zone.on, fitted.places.on)
-                and covers(zone, fitted.places)[0]
+                and covers_point(zone, fitted.point_m)
             ),
             overall=worst(one.verdict for one in findings if id in one.objects),
         )

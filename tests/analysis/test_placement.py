@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import pytest
 from sample import (
+    IN,
     inch,
     place,
     sample_airframe,
@@ -25,6 +26,7 @@ from rfplan.analysis.placement import (
     Places,
     clearances_m,
     covers,
+    covers_point,
     half_base_m,
     hull_of,
     lies_on,
@@ -246,3 +248,18 @@ def test_a_material_is_known_by_its_name() -> None:
     carbon = scene.material("carbon")
     assert carbon is not None and carbon.skin == "lossy"
     assert scene.material("unobtainium") is None
+
+
+@pytest.mark.parametrize("wl_in", [50.0, math.nan])
+def test_one_point_lies_where_many_places_do(wl_in: float) -> None:
+    zones = [
+        Zone("window", on="top", fs_m=Range(*inch(60, 120)), bl_m=Range(*inch(-12, 12))),
+        Zone("hatch", on="top", fs_m=Range(*inch(60, 120))),
+        Zone("fuel", on="top", wl_m=Range(*inch(40, 60))),
+        Zone("door", on="top"),
+    ]
+    for zone in zones:
+        for fs_in, bl_in in ((80, 0), (60, 12), (130, 0), (80, 13)):
+            point = (fs_in * IN, bl_in * IN, wl_in * IN)
+            places = Places("top", np.array([point]), np.array([[0.0, 0.0, 1.0]]))
+            assert covers_point(zone, point) == covers(zone, places)[0]

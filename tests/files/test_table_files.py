@@ -59,3 +59,12 @@ def test_a_missing_table_is_told(copied: Path) -> None:
     (copied / "materials.yaml").unlink()
     with pytest.raises(ProblemsError, match=r"materials\.yaml:1:1: there is no such file"):
         load_rulebook()
+
+
+def test_a_mask_whose_corners_fall_back_is_refused(copied: Path) -> None:
+    change(
+        copied / "gnss_masks.yaml",
+        lambda text: text.replace("bandwidth: 700 Hz", "bandwidth: 700 kHz"),
+    )
+    with pytest.raises(ProblemsError, match="noise_like: the corners do not rise"):
+        load_rulebook()

@@ -1,0 +1,123 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What may an emission of one transmitter reach at a receiver's antenna, before it does harm?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import numpy as np
+
+from rfplan.analysis.emissions import GNSS, Emission, Receiver
+from rfplan.analysis.gnss_limits import bearable_at
+from rfplan.analysis.simultaneity import SHORT_PULSES
+from rfplan.model.gnss_masks import GnssMasks, Mask, PulseLimit
+from rfplan.model.interference import Harm, Together
+
+L1_HZ = 1575.42e6
+"""The masks hold for receivers of this signal."""
+
+IN_BAND_HZ = 12.0e6
+
+
+class Limit(NamedTuple):
+    """A limit at one frequency, and the level from which on FAIL is certain; None: not known."""
+
+    harm: Harm
+    frequency_hz: float
+    limit_dbm: float | None
+    fail_above_dbm: float | None
+
+
+def limits(
+    emission: Emission, receiver: Receiver, masks: GnssMasks, together: Together, satcom: bool
+) -> Iterator[tuple[Limit, ...]]:
+    """Yield, for each harm an emission may do, its limits over the band of the emission.
+
+    Where the two need not work together only damage counts.
+    """
+    if receiver.radio.family == GNSS:
+        if together is Together.YES:
+            yield from _gnss(emission, receiver, masks, satcom)
+        if emission.order == 1 and emission.radio.id not in SHORT_PULSES:
+            yield _burnout(emission, masks)
+    elif emission.order == 1:
+        if together is Together.YES:
+            yield _stated(Harm.OVERLOAD, receiver.overload_dbm, emission, receiver)
+        if together is not Together.YES or receiver.damage_dbm is not None:
+            yield _stated(Harm.DAMAGE, receiver.damage_dbm, emission, receiver)
+
+
+def _stated(
+    harm: Harm, at_plug_dbm: float | None, emission: Emission, receiver: Receiver
+) -> tuple[Limit, ...]:
+    """A limit that the port states at its plug, carried out to the antenna."""
+    ends_hz = (emission.low_hz, emission.high_hz)
+    if at_plug_dbm is None:
+        return tuple(Limit(harm, at_hz, None, None) for at_hz in dict.fromkeys(ends_hz))
+    carried = (
+        (at_hz, at_plug_dbm + receiver.line_loss_db(at_hz)) for at_hz in dict.fromkeys(ends_hz)
+    )
+    return tuple(Limit(harm, at_hz, limit_dbm, limit_dbm) for at_hz, limit_dbm in carried)
+
+
+def _burnout(emission: Emission, masks: GnssMasks) -> tuple[Limit, ...]:
+    """What breaks the amplifier of a GNSS antenna."""
+    limit = masks.pulses.get("burnout")
+    ends_hz = dict.fromkeys((emission.low_hz, emission.high_hz))
+    return tuple(_peak(Harm.DAMAGE, at_hz, limit) for at_hz in ends_hz)
+
+
+def _gnss(
+    emission: Emission, receiver: Receiver, masks: GnssMasks, satcom: bool
+) -> Iterator[tuple[Limit, ...]]:
+    """Yield what each signal of a receiver bears at the output of the passive element."""
+    mask = masks.masks.get("cw_satcom" if satcom else "cw")
+    for (low_hz, high_hz), signal_hz in zip(receiver.bands_hz, receiver.signals_hz, strict=True):
+        is_l1 = low_hz <= L1_HZ <= high_hz
+        told = is_l1 and mask is not None and emission.level_dbm is not None
+        if emission.order > 1 and not emission.near(signal_hz) and not told:
+            continue
+        if is_l1 and emission.order == 1 and emission.radio.id in SHORT_PULSES:
+            yield tuple(_pulses(emission, masks))
+        elif is_l1 and mask is not None:
+            yield _masked(emission, mask, masks)
+        else:
+            yield (Limit(Harm.MASK, emission.nearest_hz(signal_hz), None, None),)
+
+
+def _masked(emission: Emission, mask: Mask, masks: GnssMasks) -> tuple[Limit, ...]:
+    """The mask at the ends of an emission, nearest to the signal, and at its corners between.
+
+    Between two corners the margin is concave over frequency, so none is worse elsewhere. The
+    limit is that of the most sensitive phase of work; FAIL takes the mask itself.
+    """
+    near_hz = emission.nearest_hz(L1_HZ)
+    corners_hz = (corner.frequency_hz or 0.0 for corner in mask.corners)
+    between = (at_hz for at_hz in corners_hz if emission.low_hz < at_hz < emission.high_hz)
+    told_hz = sorted({emission.low_hz, emission.high_hz, near_hz, *between})
+    at_hz = np.array(told_hz if emission.level_dbm is not None else [near_hz])
+    bearable = bearable_at(mask, at_hz)
+    tighter_db = max((one.loss_db for one in masks.tightenings.values()), default=0.0)
+    return tuple(
+        Limit(Harm.MASK, float(one_hz), float(limit_dbm) - tighter_db, _finite(float(fail_dbm)))
+        for one_hz, limit_dbm, fail_dbm in zip(
+            at_hz, bearable.limit_dbm, bearable.fail_above_dbm, strict=True
+        )
+    )
+
+
+def _pulses(emission: Emission, masks: GnssMasks) -> Iterator[Limit]:
+    for at_hz in dict.fromkeys((emission.low_hz, emission.high_hz)):
+        name = "in_band" if abs(at_hz - L1_HZ) <= IN_BAND_HZ else "out_of_band"
+        yield _peak(Harm.PULSES, at_hz, masks.pulses.get(name))
+
+
+def _peak(harm: Harm, at_hz: float, limit: PulseLimit | None) -> Limit:
+    if limit is None:
+        return Limit(harm, at_hz, None, None)
+    return Limit(harm, at_hz, limit.peak_dbm, limit.peak_dbm if limit.status == "read" else None)
+
+
+def _finite(level_dbm: float) -> float | None:
+    return level_dbm if np.isfinite(level_dbm) else None

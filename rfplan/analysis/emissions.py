@@ -1,0 +1,147 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What do transmitters send beside and with their carriers, and which receivers listen?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from rfplan.analysis.facts import Facts
+from rfplan.analysis.loss_budget import BandBudget
+from rfplan.model.rulebook import Radio
+from rfplan.physics.decibel import dbm_from_w
+from rfplan.units import Missing
+
+GNSS = "gnss"
+
+NEAR_SIGNAL_HZ = 10.0e6
+"""A harmonic this near to the middle of a signal is looked at, however weak it may be."""
+
+HIGHEST_HARMONIC = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Emission:
+    """A carrier or a harmonic over its band, with its level at the antenna; None if unknown."""
+
+    path: str
+    antenna: str
+    radio: Radio
+    order: int
+    low_hz: float
+    high_hz: float
+    carrier_dbm: float | None
+    level_dbm: float | None
+
+    def nearest_hz(self, frequency_hz: float) -> float:
+        """Return the frequency of the band that is nearest to another one."""
+        return min(max(frequency_hz, self.low_hz), self.high_hz)
+
+    def near(self, frequency_hz: float) -> bool:
+        """Whether some of the band comes near to the middle of a signal."""
+        return abs(self.nearest_hz(frequency_hz) - frequency_hz) <= NEAR_SIGNAL_HZ
+
+
+@dataclass(frozen=True, slots=True)
+class Receiver:
+    """A path that receives, with its bands and what its line loses there at least."""
+
+    path: str
+    antenna: str
+    radio: Radio
+    bands_hz: tuple[tuple[float, float], ...]
+    line_db: float
+    overload_dbm: float | None
+    damage_dbm: float | None
+
+    def line_loss_db(self, frequency_hz: float) -> float:
+        """Return the loss credited to the line: nothing outside the receiver's own bands."""
+        inside = any(low <= frequency_hz <= high for low, high in self.bands_hz)
+        return self.line_db if inside else 0.0
+
+    @property
+    def signals_hz(self) -> tuple[float, ...]:
+        """The middles of the bands."""
+        return tuple((low + high) / 2.0 for low, high in self.bands_hz)
+
+
+def receivers(facts: Facts) -> tuple[Receiver, ...]:
+    """Return every path that receives."""
+    return tuple(
+        Receiver(
+            id,
+            chain.antenna,
+            facts.rulebook.radios[chain.port.radio],
+            tuple(_ends_hz(budget) for budget in budgets),
+            min(map(_least_loss_db, budgets)),
+            chain.port.overload_dbm,
+            chain.port.damage_dbm,
+        )
+        for id, chain in sorted(facts.chains.items())
+        if (budgets := _budgets(facts, id, "rx"))
+    )
+
+
+def emissions(facts: Facts, listening: Iterable[Receiver]) -> tuple[Emission, ...]:
+    """Return all carriers, and the harmonics that are entered or come near a GNSS signal."""
+    signals_hz = {
+        signal_hz
+        for receiver in listening
+        if receiver.radio.family == GNSS
+        for signal_hz in receiver.signals_hz
+    }
+    return tuple(
+        emission
+        for id in sorted(facts.chains)
+        for budget in _budgets(facts, id, "tx")
+        for emission in _of_band(facts, id, budget, signals_hz)
+    )
+
+
+def _of_band(
+    facts: Facts, id: str, budget: BandBudget, signals_hz: set[float]
+) -> Iterator[Emission]:
+    """Yield the carrier of one band and its harmonics; their line loss is not credited."""
+    chain = facts.chains[id]
+    radio, (low_hz, high_hz) = facts.rulebook.radios[chain.port.radio], _ends_hz(budget)
+    unit_dbm = _most_dbm(facts, id)
+    at_antenna_dbm = None if unit_dbm is None else unit_dbm - _least_loss_db(budget)
+    yield Emission(id, chain.antenna, radio, 1, low_hz, high_hz, at_antenna_dbm, at_antenna_dbm)
+    stated_db = {int(order): below_db for order, below_db in chain.port.harmonics_db.items()}
+    for order in range(2, max((HIGHEST_HARMONIC, *stated_db)) + 1):
+        below_db = stated_db.get(order)
+        level_dbm = None if unit_dbm is None or below_db is None else unit_dbm - below_db
+        ends_hz = order * low_hz, order * high_hz
+        harmonic = Emission(id, chain.antenna, radio, order, *ends_hz, unit_dbm, level_dbm)
+        if order in stated_db or any(map(harmonic.near, signals_hz)):
+            yield harmonic
+
+
+def _budgets(facts: Facts, id: str, direction: str) -> list[BandBudget]:
+    """The budgets of the bands of one direction; a band that the port states has every one."""
+    bands = facts.rulebook.radios[facts.chains[id].port.radio].bands
+    if not any(band.direction == direction for band in bands.values()):
+        return []
+    return [
+        budget
+        for budget in facts.budgets[id]
+        if budget.grid.name not in bands or bands[budget.grid.name].direction == direction
+    ]
+
+
+def _ends_hz(budget: BandBudget) -> tuple[float, float]:
+    return float(budget.grid.frequency_hz[0]), float(budget.grid.frequency_hz[-1])
+
+
+def _least_loss_db(budget: BandBudget) -> float:
+    """The least that a line is sure to lose over a band; nothing where that is not known."""
+    return max(float(np.nan_to_num(budget.least, nan=0.0, posinf=0.0).min()), 0.0)
+
+
+def _most_dbm(facts: Facts, id: str) -> float | None:
+    power_w = facts.chains[id].port.power_w
+    if power_w is None or isinstance(power_w.high, Missing) or power_w.high <= 0.0:
+        return None
+    return float(dbm_from_w(power_w.high))

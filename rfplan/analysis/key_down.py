@@ -1,0 +1,131 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Which channels must be keyed, and who watched, so that no COM into GNSS stays undecided?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from rfplan.analysis.emissions import GNSS, NEAR_SIGNAL_HZ, Receiver, receivers
+from rfplan.analysis.facts import Facts
+from rfplan.model.interference import CellWord, Exposure, KeyDownStep, Matrix
+from rfplan.physics.channel_raster import carrier_hz, channel_names_hz
+
+Floats = NDArray[np.float64]
+
+COM, ELT = "vhf_com", "elt"
+
+FIRST_HZ, LAST_HZ = 118.0e6, 136.995e6
+"""Ends of the channels that a COM has; from memory."""
+
+EMERGENCY_HZ = 121.5e6
+GUARD_HZ = 0.1e6
+"""Carriers this near to the emergency channel are never keyed."""
+
+
+class _Trial(NamedTuple):
+    """A signal of a receiver that a harmonic of a COM may reach."""
+
+    com: str
+    order: int
+    signal_hz: float
+    victim: str
+
+
+def key_down(facts: Facts, matrix: Matrix) -> tuple[KeyDownStep, ...]:
+    """Return the fewest steps that try every TEST of a COM's harmonic near a GNSS signal.
+
+    One channel a harmonic and signal, the nearest, since all receivers are watched at once; one
+    more for sets with 8.33 kHz where that comes nearer. Then all of it with each ELT cable off.
+    """
+    listed = facts.rulebook.ground_checks.key_down
+    if listed is None:
+        return ()
+    watched: dict[tuple[str, float, bool], list[_Trial]] = {}
+    for trial in _trials(facts, matrix):
+        for name_hz, close in _channels(facts, trial):
+            watched.setdefault((trial.com, name_hz, close), []).append(trial)
+    steps = tuple(_step(channel, watched[channel], listed.dwell_s) for channel in sorted(watched))
+    return (*steps, *_repeated(facts, steps))
+
+
+def channel_text(name_hz: float) -> str:
+    """Return a channel as the radio shows it."""
+    return f"{name_hz / 1e6:.3f}"
+
+
+def _trials(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:
+    """Yield the signals that a harmonic comes near to while its cell says TEST."""
+    listening = {receiver.path: receiver for receiver in receivers(facts)}
+    for cell in matrix.cells:
+        for one in cell.exposures:
+            if one.order > 1 and one.word is CellWord.TEST and _family(facts, one.source) == COM:
+                yield from _near(facts, one, listening[one.victim])
+
+
+def _near(facts: Facts, exposure: Exposure, victim: Receiver) -> Iterator[_Trial]:
+    low_hz, high_hz = _band_hz(facts, exposure.source)
+    for signal_hz in victim.signals_hz if victim.radio.family == GNSS else ():
+        nearest_hz = min(max(signal_hz, exposure.order * low_hz), exposure.order * high_hz)
+        if abs(nearest_hz - signal_hz) <= NEAR_SIGNAL_HZ:
+            yield _Trial(exposure.source, exposure.order, signal_hz, exposure.victim)
+
+
+def _channels(facts: Facts, trial: _Trial) -> list[tuple[float, bool]]:
+    """Return the nearest channel of 25 kHz, and that of 8.33 kHz where it is nearer."""
+    band_hz = _band_hz(facts, trial.com)
+    wide, close = (_nearest(channel_names_hz(*band_hz, close=one), trial) for one in (False, True))
+    if not np.isfinite(wide):
+        return []
+    nearer = _offset_hz(close, trial) < _offset_hz(wide, trial) - 1.0
+    return [(wide, False), (close, True)] if nearer else [(wide, False)]
+
+
+def _nearest(names_hz: Floats, trial: _Trial) -> float:
+    """Return the name whose harmonic is nearest to a signal; NaN where none comes near."""
+    safe = np.abs(np.asarray(carrier_hz(names_hz)) - EMERGENCY_HZ) > GUARD_HZ
+    allowed_hz = names_hz[safe]
+    offset_hz = _offset_hz(allowed_hz, trial)
+    if not len(allowed_hz) or offset_hz.min() > NEAR_SIGNAL_HZ:
+        return float("nan")
+    return float(allowed_hz[int(np.argmin(offset_hz))])
+
+
+def _offset_hz(name_hz: Floats | float, trial: _Trial) -> Floats:
+    return np.abs(trial.order * np.asarray(carrier_hz(name_hz)) - trial.signal_hz)
+
+
+def _step(channel: tuple[str, float, bool], trials: list[_Trial], dwell_s: float) -> KeyDownStep:
+    com, name_hz, close = channel
+    victims = tuple(sorted({trial.victim for trial in trials}))
+    on_air_hz = float(carrier_hz(name_hz))
+    return KeyDownStep(
+        com, channel_text(name_hz), on_air_hz, trials[0].order, close, victims, dwell_s
+    )
+
+
+def _repeated(facts: Facts, steps: tuple[KeyDownStep, ...]) -> Iterator[KeyDownStep]:
+    """Yield the steps once more for each ELT, its cable off."""
+    for id in sorted(facts.chains):
+        if _family(facts, id) == ELT:
+            yield from (replace(step, repeat_with=id) for step in steps)
+
+
+def _family(facts: Facts, path: str) -> str:
+    return facts.rulebook.radios[facts.chains[path].port.radio].family
+
+
+def _band_hz(facts: Facts, path: str) -> tuple[float, float]:
+    """Return the band of the channels on which a COM sends."""
+    bands = facts.rulebook.radios[facts.chains[path].port.radio].bands
+    sent = [
+        budget.grid.frequency_hz
+        for budget in facts.budgets[path]
+        if budget.grid.name not in bands or bands[budget.grid.name].direction == "tx"
+    ]
+    low_hz, high_hz = min(one[0] for one in sent), max(one[-1] for one in sent)
+    return max(float(low_hz), FIRST_HZ), min(float(high_hz), LAST_HZ)
