@@ -13,7 +13,7 @@ from rfplan.analysis.antenna_pairs import antenna_pairs
 from rfplan.analysis.isolation import isolation
 from rfplan.analysis.isolation_models import Model
 from rfplan.analysis.scene import Scene
-from rfplan.model.interference import CellWord, Coupling
+from rfplan.model.interference import CellWord, Coupling, IsolationReading
 from rfplan.physics.coupling import friis_isolation_db
 from rfplan.physics.free_space import near_field_radius_m
 from rfplan.units import Missing
@@ -24,6 +24,8 @@ DIPOLE_DBI = 2.15
 NO_PLACE = "place not known"
 NEAR_FIELD = "none: nearer than a wavelength over 2 pi"
 NO_GAIN = "straight line, but a gain out of band is not known"
+
+READ = "measured, plug to plug"
 
 Ask = tuple[str, str, float]
 """Two antennas and a frequency."""
@@ -42,10 +44,11 @@ class _Site(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Couplings:
-    """The sites of all antennas, and what a model inside its range says of pairs in tune."""
+    """The sites of all antennas, what a model inside its range says, and what was measured."""
 
     sites: dict[str, _Site]
     computed: dict[Ask, Coupling]
+    measured: dict[Ask, Coupling]
 
     def distance_m(self, source: str, victim: str) -> float:
         """Return the straight distance, NaN where an antenna is off the skin."""
@@ -53,9 +56,13 @@ class Couplings:
         return float(np.sqrt((ax - bx) ** 2 + (ay - by) ** 2 + (az - bz) ** 2))
 
     def at(self, source: str, victim: str, frequency_hz: float) -> Coupling:
-        """Return the isolation of two antennas: what is computed, else what is a bound."""
-        known = self.computed.get(_ask(source, victim, frequency_hz))
-        return known or self._bound(source, victim, frequency_hz)
+        """Return the isolation of two antennas: measured, else computed, else a bound."""
+        asked = _ask(source, victim, frequency_hz)
+        return (
+            self.measured.get(asked)
+            or self.computed.get(asked)
+            or self._bound(source, victim, frequency_hz)
+        )
 
     def _bound(self, source: str, victim: str, frequency_hz: float) -> Coupling:
         """The straight line with both gains at their most, and nothing credited."""
@@ -72,15 +79,26 @@ class Couplings:
         return Coupling(have_db, Model.BOUND.words, (0.0, None), True, CellWord.BOUND)
 
 
-def couplings(scene: Scene, asked: Iterable[Ask]) -> Couplings:
-    """Return the couplings of a scene, with those computed that are asked for and in tune."""
+def couplings(
+    scene: Scene, asked: Iterable[Ask], readings: Iterable[IsolationReading] = ()
+) -> Couplings:
+    """Return the couplings of a scene, with those computed that are asked for and in tune.
+
+    A reading stands for its own frequency only.
+    """
     sites = {id: _site(scene, id) for id in scene.fitted}
     tuned = {
         _ask(source, victim, frequency_hz)
         for source, victim, frequency_hz in asked
         if sites[source].tuned(frequency_hz) and sites[victim].tuned(frequency_hz)
     }
-    return Couplings(sites, _computed(scene, tuned))
+    measured = {_ask(one.source, one.victim, one.frequency_hz): _reading(one) for one in readings}
+    return Couplings(sites, _computed(scene, tuned), measured)
+
+
+def _reading(one: IsolationReading) -> Coupling:
+    band_db = (-one.uncertainty_db, one.uncertainty_db)
+    return Coupling(one.isolation_db, READ, band_db, True, CellWord.MEASURED)
 
 
 def _ask(source: str, victim: str, frequency_hz: float) -> Ask:

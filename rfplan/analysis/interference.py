@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import NamedTuple
 
@@ -17,6 +17,7 @@ from rfplan.model.interference import (
     CellWord,
     Coupling,
     Exposure,
+    IsolationReading,
     Matrix,
     MatrixCell,
     Together,
@@ -35,7 +36,7 @@ class _Meeting(NamedTuple):
     limits: tuple[Limit, ...]
 
 
-def interference(facts: Facts) -> Matrix:
+def interference(facts: Facts, readings: Iterable[IsolationReading] = ()) -> Matrix:
     """Return every transmitting antenna against every other that receives, worst cells first."""
     listening = receivers(facts)
     sending = emissions(facts, listening)
@@ -48,6 +49,7 @@ def interference(facts: Facts) -> Matrix:
             if one.emission.order == 1
             for limit in one.limits
         ),
+        readings,
     )
     cells = [_cell(isolations, list(group)) for _, group in groupby(meetings, _pair)]
     return Matrix(

@@ -23,6 +23,9 @@ from rfplan.reports.context import Context
 from rfplan.reports.rule_limits import source_text
 from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_field
 
+OHM_DIGITS = {"ohm": 2}
+"""What a line resists is told to the centiohm; an impedance has the digits of its data sheet."""
+
 Received = tuple[str, Reception]
 Fed = tuple[str, Feed]
 Cut = tuple[str, Retermination]
@@ -96,12 +99,12 @@ def supply_table(assessment: Assessment) -> Table:
         key: str, title: str, unit: str, told: Callable[[Feed], float | None], absent: str = "?"
     ) -> Field[Fed]:
         shown = in_shown_unit(None, unit, "in")[1]
-        return number_field(
-            key,
-            title,
-            shown,
-            lambda row: number(in_shown_unit(told(row[1]), unit, "in")[0], shown, absent=absent),
-        )
+
+        def cell(row: Fed) -> Cell:
+            value = in_shown_unit(told(row[1]), unit, "in")[0]
+            return number(value, shown, digits=OHM_DIGITS.get(unit), absent=absent)
+
+        return number_field(key, title, shown, cell)
 
     fields: list[Field[Fed]] = [
         text_field("path", "path", lambda row: words(row[0])),

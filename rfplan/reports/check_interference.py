@@ -1,18 +1,22 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Ground check of interference: satellites, each COM keyed on listed channels, each GNSS alone."""
+"""Ground check of interference: satellites, each COM keyed on its channels, each GNSS alone."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from rfplan.analysis.interference import interference
+from rfplan.analysis.key_down import key_down
 from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.model.ground_checks import KeyDown
-from rfplan.reports.cells import printed, words
+from rfplan.model.interference import KeyDownStep
+from rfplan.reports.cells import nothing, number, printed, words
 from rfplan.reports.check_lines import PRACTICE
 from rfplan.reports.check_steps import Step, cited, numbered, step
 from rfplan.reports.heading import signature
-from rfplan.reports.sheet import Field, Table, table, text_field
+from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_field
+from rfplan.reports.study import facts_of
+from rfplan.units import FREQUENCY, in_unit
 
 SATELLITES, KEY, ELT_OFF, ALONE, OTHERS = 7, 8, 9, 10, 14
 
@@ -38,47 +42,46 @@ def satellite_steps(assessment: Assessment) -> Iterator[Step]:
         yield step(SATELLITES, path.id, do, expect, None, PRACTICE)
 
 
-@dataclass(frozen=True, slots=True)
-class _Keyed:
-    com: str
-    channel: str
-    only: str
-
-
 def key_down_table(assessment: Assessment) -> Table:
-    """Return each COM on each listed channel, with a blank for every GNSS receiver watched."""
+    """Return the channels that this aircraft asks for, with a blank for every GNSS watched."""
     listed = assessment.rulebook.ground_checks.key_down
-    fields: list[Field[tuple[str, _Keyed]]] = [
+    fields: list[Field[tuple[str, KeyDownStep]]] = [
         text_field("step", "step", lambda row: words(row[0])),
         text_field("com", "key", lambda row: words(row[1].com)),
         text_field("channel", "channel", lambda row: words(row[1].channel)),
-        text_field("only", "sets", lambda row: words(row[1].only)),
+        number_field("carrier", "carrier", "MHz", lambda row: _carrier(row[1])),
+        text_field("only", "sets", lambda row: words("8.33 kHz" if row[1].close else "all")),
         *(_watched(path.id) for path in paths_of(assessment, GNSS)),
         text_field("outcome", "PASS/FAIL", lambda row: signature()),
         text_field("initials", "initials", lambda row: signature()),
     ]
-    rows = list(_keyed(assessment, listed)) if listed else []
-    title = _title(listed) if listed else f"{KEY} Key-down: no list of channels"
-    return table("key_down", title, fields, numbered(rows, lambda _: KEY), stub=3)
+    title = _title(listed) if listed else f"{KEY} Key-down: no dwell is known"
+    return table("key_down", title, fields, numbered(_keyed(assessment), lambda _: KEY), stub=3)
 
 
-def _watched(path: str) -> Field[tuple[str, _Keyed]]:
-    return text_field(f"seen_{path}", f"watch {path}", lambda row: signature())
+def _carrier(step: KeyDownStep) -> Cell:
+    return number(in_unit(step.carrier_hz, FREQUENCY, "MHz"), "MHz", digits=5)
 
 
-def _keyed(assessment: Assessment, listed: KeyDown) -> Iterator[_Keyed]:
-    for com in paths_of(assessment, COM):
-        for channel in listed.channels:
-            yield _Keyed(com.id, channel, "all")
-        for channel in listed.fine:
-            yield _Keyed(com.id, channel, "8.33 kHz")
+def _watched(path: str) -> Field[tuple[str, KeyDownStep]]:
+    def blank(row: tuple[str, KeyDownStep]) -> Cell:
+        return signature() if path in row[1].victims else nothing()
+
+    return text_field(f"seen_{path}", f"watch {path}", blank)
+
+
+def _keyed(assessment: Assessment) -> list[KeyDownStep]:
+    """The steps with everything connected; the ELT has a table of its own."""
+    facts = facts_of(assessment)
+    steps = key_down(facts, interference(facts))
+    return [step for step in steps if step.repeat_with is None]
 
 
 def _title(listed: KeyDown) -> str:
     seconds = printed(listed.dwell_s, "s")
     return (
-        f"{KEY} Key each COM for {seconds} s, GNSS watched: {WATCHED}. "
-        f"Channels by name: {cited(listed.source)}"
+        f"{KEY} Key each COM for {seconds} s, GNSS watched: {WATCHED}. Channels whose harmonic is "
+        f"nearest to a signal in use, by name; dwell: {cited(listed.source)}"
     )
 
 

@@ -11,10 +11,12 @@ from typing import Protocol, TypeVar
 
 from rfplan import __version__
 from rfplan.analysis.facts import Facts
+from rfplan.analysis.interference import interference
 from rfplan.model.assessment import AntennaPlace, Assessment, SpacingFact
 from rfplan.model.findings import RANK, Finding, OpenPoint, WaiverNote
 from rfplan.model.plan import Plan, Policy
 from rfplan.reports.context import Context
+from rfplan.reports.contract_isolation import isolation_json
 from rfplan.reports.contract_paths import path_json
 from rfplan.reports.contract_receivers import group_json
 from rfplan.reports.contract_study import decider_json, study_json
@@ -67,9 +69,9 @@ def check_json(assessment: Assessment, context: Context, *, strict: bool = False
         "paths": _paths(assessment, facts),
         "antennas": [_antenna(antenna) for antenna in _by_id(assessment.antennas)],
         "spacing": [_spacing(pair) for pair in _in_pairs(assessment.spacing)],
-        "isolation": [],
+        "isolation": isolation_json(interference(facts)),
         "findings": [_finding(finding, context) for finding in findings],
-        "open_points": [_open_point(point, context) for point in assessment.open_points],
+        "open_points": [_open_point(point, plan, context) for point in assessment.open_points],
         "groups": [group_json(group) for group in _by_id(assessment.groups)],
         "measure_first": [decider_json(one) for one in what_to_measure(facts, assessment)],
     }
@@ -239,8 +241,9 @@ def _waiver(note: WaiverNote) -> Json:
     }
 
 
-def _open_point(point: OpenPoint, context: Context) -> Json:
+def _open_point(point: OpenPoint, plan: Plan, context: Context) -> Json:
     file, line, _ = context.where(point.where) if context.where else (None, None, None)
+    accepted = plan.accepted.get(point.id)
     return {
         "id": point.id,
         "blocking": point.blocking,
@@ -250,6 +253,7 @@ def _open_point(point: OpenPoint, context: Context) -> Json:
         "line": line,
         "text": point.text,
         "who": point.who,
+        "accepted": accepted and {"who": accepted.who, "date": accepted.date.isoformat()},
     }
 
 

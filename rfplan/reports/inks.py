@@ -1,10 +1,23 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The colours of verdicts on paper; each word is always printed too."""
+"""Which colour tells what on a page, and what each is on paper; the word is always there too."""
 
 from __future__ import annotations
 
-from rfplan.reports.formats.html import INKS
+from rfplan.model.findings import Verdict
 from rfplan.reports.sheet import Cell
+
+DRAFT = "DRAFT"
+
+INKS = {
+    **dict.fromkeys((Verdict.FAIL_HIGH, Verdict.FAIL_LOW, Verdict.FAIL, DRAFT, "DIFFERS"), "fail"),
+    **dict.fromkeys((Verdict.PASS, "AGREES"), "pass"),
+    Verdict.NEAR: "near",
+    Verdict.WAIVED: "waived",
+    Verdict.INCOMPLETE: "incomplete",
+    Verdict.ADVICE: "dim",
+    "dim": "dim",
+}
+"""The class that colours the token of a cell; its word is always printed too."""
 
 PRINTED = {
     "text": "#1D2733",

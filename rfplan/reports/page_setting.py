@@ -3,19 +3,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from rfplan.reports.inks import is_bold
-from rfplan.reports.page_columns import Fold, pieces_of
+from rfplan.reports.page_columns import Fold, is_blank, pieces_of
 from rfplan.reports.sheet import Cell, Table
 
 Measure = Callable[[str, bool], float]
 """The width of a text, in bold or not."""
 
 _LEAST_SHARE = 0.02
-_BLANK = re.compile(r"_+")
 _BY_HAND = "by hand 12.34"
 """Takes as much room as what is written into a blank."""
 
@@ -60,11 +58,6 @@ def _widths(table: Table, column: int, title: str, measure: Measure) -> tuple[fl
         least = max([least, *(measure(piece, bold) for piece in pieces)])
         natural = max(natural, measure(text, bold))
     return least, max(natural, least)
-
-
-def is_blank(text: str) -> bool:
-    """Tell whether a text is a blank to be filled in by hand."""
-    return _BLANK.fullmatch(text) is not None
 
 
 def _written(cell: Cell, stub: bool) -> tuple[str, bool]:

@@ -7,13 +7,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rfplan.reports.inks import ink_of, is_bold
-from rfplan.reports.page_columns import Fold, Group
-from rfplan.reports.page_setting import Setting, is_blank
+from rfplan.reports.page_columns import Fold, Group, is_blank
+from rfplan.reports.page_setting import Setting
 from rfplan.reports.paper import LEADING, MARGIN_MM, SMALL, Paper
 from rfplan.reports.sheet import Cell, Table
 
 LINE_MM = SMALL * LEADING
 PAD_MM = 0.55
+
+TORN_MM = 40.0
+"""A row that is taller may go on overleaf."""
 
 BY_HAND_MM = 5.2
 """The height of a row in which something is filled in."""
@@ -30,22 +33,27 @@ class TablePages:
 
     def write(self) -> None:
         """Set headings and all rows; a page that is turned begins with the headings."""
-        first = self.table.rows[0]
-        self.page.keep_together(self._head_height() + self._height(first, self._lines(first)))
+        self.page.keep_together(self.least)
         self._head()
         for row in self.table.rows:
             lines = self._lines(row)
-            if self.page.keep_together(min(self._height(row, lines), self._whole_page())):
+            if self.page.keep_together(self._untorn(row, lines)):
                 self._overleaf()
             self._row(row, lines)
+
+    @property
+    def least(self) -> float:
+        """What has to be left of a page for a table to begin there: its headings and a row."""
+        first = self.table.rows[0]
+        return self._head_height() + self._untorn(first, self._lines(first))
 
     @property
     def _width(self) -> float:
         return sum(self.columns.widths)
 
-    def _whole_page(self) -> float:
-        """The tallest row that can stand on a page of its own."""
-        return self.page.page_height * 0.6
+    def _untorn(self, row: Sequence[Cell], lines: Sequence[Sequence[str]]) -> float:
+        """Return how much of a row has to be on one page."""
+        return min(self._height(row, lines), TORN_MM)
 
     def _height(self, row: Sequence[Cell], lines: Sequence[Sequence[str]]) -> float:
         by_hand = BY_HAND_MM if any(is_blank(cell.text) for cell in row) else 0.0

@@ -310,7 +310,28 @@ CHECK = {
             "verdict": Or(WORD, None),
         }
     ],
-    "isolation": [],
+    "isolation": [
+        {
+            "source": str,
+            "victim": str,
+            "source_path": str,
+            "victim_path": str,
+            "frequency_hz": int,
+            "order": int,
+            "harm": {"GNSS mask", "GNSS pulse limit", "overload", "damage"},
+            "together": {"must work together", "suppressed", "not required"},
+            "level_dbm": NUM_OR_NULL,
+            "limit_dbm": NUM_OR_NULL,
+            "have_db": NUM_OR_NULL,
+            "need_db": NUM_OR_NULL,
+            "margin_db": NUM_OR_NULL,
+            "model": str,
+            "band_db": (NUM_OR_NULL,) * 2,
+            "valid": bool,
+            "verdict": Or({"PASS", "FAIL"}, None),
+            "cell": {"computed", "bound", "measured", "TEST"},
+        }
+    ],
     "findings": [
         {
             "id": str,
@@ -349,6 +370,7 @@ CHECK = {
             "line": int,
             "text": str,
             "who": STR_OR_NULL,
+            "accepted": Or({"who": str, "date": str}, None),
         }
     ],
     "groups": [
@@ -458,6 +480,7 @@ def test_every_key_is_there_where_things_fail_are_waived_or_unknown(
         "line": 0,
         "text": "xp1.ant: loss is not known, and it decides path xpdr1",
         "who": None,
+        "accepted": None,
     }
 
 

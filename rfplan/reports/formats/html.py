@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from pathlib import Path
 
-from rfplan.model.findings import Verdict
+from rfplan.reports.inks import DRAFT, INKS
 from rfplan.reports.page_columns import LONGEST_WHOLE, Group, folds, is_blank, pieces_of
 from rfplan.reports.sheet import Cell, Sheet, Table
 
@@ -16,19 +16,6 @@ STYLE = Path(__file__).with_name("sheet.css")
 
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 """What a browser may load for the file: nothing but the style inside it."""
-
-DRAFT = "DRAFT"
-
-INKS = {
-    **dict.fromkeys((Verdict.FAIL_HIGH, Verdict.FAIL_LOW, Verdict.FAIL, DRAFT, "DIFFERS"), "fail"),
-    **dict.fromkeys((Verdict.PASS, "AGREES"), "pass"),
-    Verdict.NEAR: "near",
-    Verdict.WAIVED: "waived",
-    Verdict.INCOMPLETE: "incomplete",
-    Verdict.ADVICE: "dim",
-    "dim": "dim",
-}
-"""The class that colours the token of a cell; its word is always printed too."""
 
 _HASH = re.compile(r"([0-9a-f]{32})([0-9a-f]{32})")
 _JOINT = re.compile(r"[^\w]")

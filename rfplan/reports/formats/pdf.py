@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rfplan.reports.documents import PaperName, made_on, told
-from rfplan.reports.formats.html import DRAFT
+from rfplan.reports.inks import DRAFT
 from rfplan.reports.page_columns import folds
 from rfplan.reports.page_setting import setting
 from rfplan.reports.paper import LARGE, MIDDLE, SMALL, Paper
@@ -15,6 +15,8 @@ from rfplan.reports.table_pages import TablePages
 
 LABEL_MM, COLUMN_GAP_MM = 27.0, 6.0
 FACT_COLUMNS = 2
+TITLE_MM = 10.0
+"""The height of a title of two lines, and a little more."""
 
 
 def document(sheets: Sequence[Sheet], paper: PaperName = "a4") -> bytes:
@@ -54,14 +56,15 @@ def _facts(page: Paper, facts: Sequence[tuple[str, Cell]]) -> None:
 
 
 def _table(page: Paper, table: Table) -> None:
+    parts = [
+        TablePages(page, table, fold, setting(table, fold, page.width, page.gap, page.measure))
+        for fold in (folds(table) if table.rows else ())
+    ]
     page.skip(4.0)
-    page.keep_together(16.0)
+    page.keep_together(TITLE_MM + (parts[0].least if parts else SMALL))
     page.line(table.title, size=MIDDLE, bold=True)
-    if not table.rows:
+    for number, part in enumerate(parts):
+        page.skip(2.5 if number else 0.0)
+        part.write()
+    if not parts:
         page.line("none", size=SMALL, ink="dim")
-        return
-    for number, fold in enumerate(folds(table)):
-        if number:
-            page.skip(2.5)
-        columns = setting(table, fold, page.width, page.gap, page.measure)
-        TablePages(page, table, fold, columns).write()

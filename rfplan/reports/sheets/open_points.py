@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import OpenPoint, Verdict
+from rfplan.model.plan import Plan
 from rfplan.reports.cells import nothing, number, words, words_or_nothing
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
@@ -27,6 +28,7 @@ def open_points_table(assessment: Assessment, context: Context) -> Table:
         text_field("field", "field", lambda point: words(point.field)),
         text_field("text", "what is open", lambda point: words(point.text)),
         text_field("who", "who", lambda point: words_or_nothing(point.who)),
+        text_field("accepted", "accepted by", lambda point: _accepted(point, assessment.plan)),
         text_field("file", "file", lambda point: _place(point, context)[0]),
         number_field("line", "line", "", lambda point: _place(point, context)[1]),
     ]
@@ -37,6 +39,12 @@ def open_points_table(assessment: Assessment, context: Context) -> Table:
 def kind_cell(point: OpenPoint) -> Cell:
     """Return whether a point blocks a verdict or only waits to be confirmed."""
     return words("blocking", str(Verdict.INCOMPLETE)) if point.blocking else words("to confirm")
+
+
+def _accepted(point: OpenPoint, plan: Plan) -> Cell:
+    """Return who takes it upon himself that a point stays open, and since when."""
+    accepted = plan.accepted.get(point.id)
+    return words(f"{accepted.who}, {accepted.date.isoformat()}") if accepted else nothing()
 
 
 def _place(point: OpenPoint, context: Context) -> tuple[Cell, Cell]:

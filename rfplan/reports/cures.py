@@ -1,0 +1,129 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What would help where isolation is missing: distance, suppression, a filter, a pad."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from rfplan.analysis.placement import hull_places
+from rfplan.analysis.scene import Scene
+from rfplan.model.catalog import InlinePart
+from rfplan.model.interference import Exposure, Harm, Matrix, MatrixCell
+from rfplan.physics.free_space import distance_ratio
+from rfplan.physics.gnss_interference import needed_below_carrier_db
+
+AHEAD = (Harm.MASK, Harm.PULSES)
+"""Limits ahead of an amplifier in the antenna, where nothing in the receiver's line helps."""
+
+
+OPPOSITE = {"top": "belly", "belly": "top"}
+
+
+@dataclass(frozen=True, slots=True)
+class Cure:
+    """What one exposure lacks, and what each means would have to give; None: does not apply.
+
+    `away_m` is the distance that the missing decibels ask for, `below_carrier_db` how far below
+    the carrier the harmonic would have to lie, `across_db` what the longer way to the other side
+    of the hull gives at least, the receiving antenna moved there.
+    """
+
+    cell: MatrixCell
+    exposure: Exposure
+    missing_db: float | None
+    away_m: float | None
+    below_carrier_db: float | None
+    across_db: float | None
+    filters: tuple[str, ...]
+    pad: str | None
+
+
+def cures(matrix: Matrix, scene: Scene) -> tuple[Cure, ...]:
+    """Return what would help each emission that does not pass, by the worst of its limits."""
+    return tuple(_cures(matrix, scene))
+
+
+def _cures(matrix: Matrix, scene: Scene) -> Iterator[Cure]:
+    for cell in matrix.cells:
+        seen: set[tuple[str, str, int]] = set()
+        for one in cell.exposures:
+            cure = _cure(cell, one, scene)
+            emission = one.source, one.victim, one.order
+            lacks = cure.missing_db is not None or cure.below_carrier_db is not None
+            if lacks and emission not in seen:
+                seen.add(emission)
+                yield cure
+
+
+def _cure(cell: MatrixCell, one: Exposure, scene: Scene) -> Cure:
+    margin_db = 0.0 if one.margin_db is None else one.margin_db
+    missing_db = -margin_db if margin_db < 0.0 else None
+    harmonic = one.order > 1 and one.verdict is None
+    pads = missing_db is not None and one.harm not in AHEAD
+    parts = scene.catalog.inline_parts.values()
+    return Cure(
+        cell=cell,
+        exposure=one,
+        missing_db=missing_db,
+        away_m=None if missing_db is None else cell.distance_m * float(distance_ratio(missing_db)),
+        below_carrier_db=_below_carrier_db(one) if harmonic else None,
+        across_db=_across_db(cell, scene),
+        filters=_filters(one, parts) if harmonic else (),
+        pad=_pad(missing_db or 0.0, parts) if pads else None,
+    )
+
+
+def _across_db(cell: MatrixCell, scene: Scene) -> float | None:
+    """What distance alone gives with the receiving antenna straight across the hull."""
+    victim, source = scene.fitted[cell.victim], scene.fitted[cell.source]
+    other = OPPOSITE.get(victim.antenna.on)
+    if other is None or not cell.distance_m > 0.0:
+        return None
+    at = victim.antenna.at
+    across = hull_places(scene.hull, other, np.array([at.fs_m]), np.array([at.bl_m]))
+    away_m = float(np.linalg.norm(across.point_m[0] - np.array(source.point_m)))
+    gained_db = 20.0 * float(np.log10(away_m / cell.distance_m))
+    return gained_db if np.isfinite(gained_db) and gained_db > 0.0 else None
+
+
+def _below_carrier_db(one: Exposure) -> float | None:
+    have_db = one.coupling.have_db
+    if one.carrier_dbm is None or one.limit_dbm is None or have_db is None:
+        return None
+    return float(needed_below_carrier_db(one.carrier_dbm, one.limit_dbm, have_db))
+
+
+def _filters(one: Exposure, parts: Iterable[InlinePart]) -> tuple[str, ...]:
+    """Filters of the catalogue that pass the carrier and do not pass the harmonic."""
+    carrier_hz = one.frequency_hz / one.order
+    return tuple(
+        sorted(
+            part.id
+            for part in parts
+            if part.kind == "filter"
+            and _passes(part, carrier_hz)
+            and not _passes(part, one.frequency_hz)
+        )
+    )
+
+
+def _passes(part: InlinePart, frequency_hz: float) -> bool:
+    if part.band_hz is None:
+        return False
+    low_hz, high_hz = part.band_hz.known()
+    return low_hz <= frequency_hz <= high_hz
+
+
+def _pad(missing_db: float, parts: Iterable[InlinePart]) -> str | None:
+    """The smallest pad of the catalogue that takes off at least what is missing."""
+    known = [
+        (losses.loss_db, part.id)
+        for part in parts
+        if part.kind == "pad"
+        for losses in part.loss.values()
+        if losses.loss_db is not None and losses.loss_db >= missing_db
+    ]
+    return min(known)[1] if known else None
