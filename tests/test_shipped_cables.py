@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 import yaml
 
+from rfplan.analysis.cable_loss import loss_at_20, prepare
 from rfplan.files.catalog_files import load_catalog
 from rfplan.model.catalog import AttenuationSet, Cable
 from rfplan.model.source import Source
@@ -20,6 +21,7 @@ from rfplan.physics.cable_attenuation import (
     interpolated_attenuation_db_per_m,
 )
 from rfplan.physics.constants import DB_PER_NEPER, SPEED_OF_LIGHT_M_PER_S
+from rfplan.physics.dc_feed import most_loop_resistance_ohm_per_m
 from rfplan.units import Missing
 
 KEPT: dict[str, dict[str, dict[str, Any]]] = yaml.safe_load(
@@ -209,3 +211,17 @@ def test_an_invented_maximum_lies_above_nominal_and_tolerance(id: str) -> None:
     assert nominal.use and maximum.use and nominal.tolerance_ratio == pytest.approx(0.05)
     (_, values), (_, most) = table_of(nominal), table_of(maximum)
     assert np.all(most > 1.05 * values)
+
+
+@pytest.mark.parametrize("id", CABLES)
+def test_direct_current_never_meets_more_than_the_loss_of_a_cable_allows(id: str) -> None:
+    cable = CABLES[id]
+    assert cable.centre is not None
+    centre, shield = cable.centre.resistance_ohm_per_m, None
+    assert centre is not None
+    if cable.shield is not None:
+        shield = cable.shield.resistance_ohm_per_m
+    law = prepare(cable).reference
+    lowest = loss_at_20(law, np.array([law.low_hz]))[0]
+    bound = most_loop_resistance_ohm_per_m(lowest, cable.impedance_ohm.value)
+    assert float(bound) > centre + (shield or 0.0)

@@ -136,9 +136,12 @@ def test_the_transponder_limits_hold_the_printed_dbw_and_dbm() -> None:
     assert (radio.bands["rx"].low_hz, radio.bands["tx"].low_hz) == (1030e6, 1090e6)
 
 
-@pytest.mark.parametrize(("id", "centre_hz"), [("gnss_l1", 1575.42e6), ("gnss_l5", 1176.45e6)])
-def test_a_gnss_band_is_its_carrier_and_12_mhz_to_either_side(id: str, centre_hz: float) -> None:
-    band = RULEBOOK.radios[id].bands["rx"]
+@pytest.mark.parametrize("signal", ["gnss_l1.l1", "gnss_l5.l5", "gnss_l1_l5.l1", "gnss_l1_l5.l5"])
+def test_a_gnss_band_is_its_carrier_and_12_mhz_to_either_side(signal: str) -> None:
+    id, _, name = signal.partition(".")
+    centre_hz = {"l1": 1575.42e6, "l5": 1176.45e6}[name]
+    band = RULEBOOK.radios[id].bands[name]
+    assert band.carrier is not None
     assert (band.low_hz, band.high_hz) == pytest.approx((centre_hz - 12e6, centre_hz + 12e6))
 
 

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import math
+
 from rfplan.edits.fitting import EditError
 from rfplan.model.airframe import INSIDE, OUTER_HULL, Airframe
 from rfplan.units import Place, show_length
@@ -20,3 +22,13 @@ def check_place(airframe: Airframe, on: str, at: Place) -> None:
     if on in OUTER_HULL and not first_m <= at.fs_m <= last_m:
         ends = [show_length(end_m, "in") for end_m in (first_m, last_m)]
         raise EditError(f"off the skin: the hull runs from FS {ends[0]} to {ends[1]}")
+    if on in OUTER_HULL and not _is_on_skin(airframe, on, at):
+        raise EditError(
+            f"off the skin: the hull does not reach there at FS {show_length(at.fs_m, 'in')}"
+        )
+
+
+def _is_on_skin(airframe: Airframe, on: str, at: Place) -> bool:
+    from rfplan.analysis.placement import hull_of, snap
+
+    return not math.isnan(snap(airframe, hull_of(airframe), on, [at]).point_m.sum())

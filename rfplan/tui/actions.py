@@ -1,0 +1,184 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The one table of what can be done: it feeds the keys, the key row, the help and the palette."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    from rfplan.tui.workspace import Workspace
+
+Deed: TypeAlias = "Callable[[Workspace], object]"
+Reason: TypeAlias = "Callable[[Workspace], str]"
+
+
+class Mode(StrEnum):
+    """What the keys are for at the moment."""
+
+    LOOKING = "looking"
+    MOVING = "moving"
+
+
+class ScreenId(StrEnum):
+    """The screens, in the order of their tabs."""
+
+    AIRFRAME = "airframe"
+    PATH = "path"
+    CHANGES = "changes"
+
+
+EVERY_SCREEN = tuple(ScreenId)
+LOOKING = (Mode.LOOKING,)
+MOVING = (Mode.MOVING,)
+BOTH = (Mode.LOOKING, Mode.MOVING)
+DRAWN = (ScreenId.AIRFRAME,)
+OF_PATHS = (ScreenId.AIRFRAME, ScreenId.PATH)
+
+
+def _allowed(_: Workspace) -> str:
+    return ""
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """Something a key does; `priority` 1 stays longest in the key row, 0 is not in it."""
+
+    id: str
+    keys: tuple[str, ...]
+    label: str
+    group: str
+    run: Deed
+    screens: tuple[ScreenId, ...] = EVERY_SCREEN
+    modes: tuple[Mode, ...] = LOOKING
+    priority: int = 0
+    refusal: Reason = _allowed
+    shown: str = ""
+
+    @property
+    def keys_shown(self) -> str:
+        """The keys as they are written on a screen."""
+        return self.shown or self.all_keys
+
+    @property
+    def all_keys(self) -> str:
+        """All of its keys, or what stands for many."""
+        many = len(self.keys) > 2
+        return self.shown if many else " ".join(key_name(key) for key in self.keys)
+
+
+_NAMES = {
+    "escape": "esc",
+    "question_mark": "?",
+    "pageup": "pgup",
+    "pagedown": "pgdn",
+    " ": "space",
+}
+
+
+def key_name(key: str) -> str:
+    """Return a key as people write it: '^s', 'esc', 'S-tab'."""
+    if len(key) == 1:
+        return _NAMES.get(key, key)
+    head, plus, last = key.rpartition("+")
+    name = _NAMES.get(last or key, last or key)
+    prefix = {"ctrl": "^", "shift": "S-"}.get(head, f"{head}{plus}")
+    return f"{prefix}{name}"
+
+
+MOVE_ABOUT, CHANGE, SEE, FILES = "Move about", "Change", "See", "Files"
+
+# fmt: off
+ACTIONS: tuple[Action, ...] = (
+    Action("screen-1", ("1",), "Airframe", MOVE_ABOUT,
+           lambda w: w.looking.go_to(ScreenId.AIRFRAME)),
+    Action("screen-2", ("2",), "Path", MOVE_ABOUT, lambda w: w.looking.go_to(ScreenId.PATH)),
+    Action("screen-3", ("3",), "Changes", MOVE_ABOUT, lambda w: w.looking.go_to(ScreenId.CHANGES)),
+    Action("pane", ("tab", "shift+tab"), "next pane", MOVE_ABOUT, lambda w: w.looking.next_pane()),
+    Action("cursor", ("up", "k", "down", "j"), "up and down", MOVE_ABOUT,
+           lambda w: w.looking.go(1), shown="up dn j k"),
+    Action("page", ("pageup", "pagedown"), "page", MOVE_ABOUT, lambda w: w.looking.go(10)),
+    Action("ends-of-list", ("home", "end"), "first, last", MOVE_ABOUT,
+           lambda w: w.looking.go(10_000)),
+    Action("along", ("left", "right"), "along hull", MOVE_ABOUT, lambda w: w.looking.along()),
+    Action("find", ("/",), "find", MOVE_ABOUT, lambda w: w.showing.find(), priority=9),
+    Action("finding", ("n", "N"), "next finding", MOVE_ABOUT, lambda w: w.looking.next_finding(),
+           priority=4, refusal=lambda w: w.looking.why_no_finding()),
+    Action("open-entry", ("enter",), "open", MOVE_ABOUT, lambda w: w.looking.enter()),
+    Action("back", ("escape",), "back", MOVE_ABOUT, lambda w: w.looking.back()),
+    Action("move", ("m",), "move", CHANGE, lambda w: w.changing.move(), DRAWN, priority=2,
+           refusal=lambda w: w.looking.why_no_antenna(), shown="m"),
+    Action("place-at", ("g",), "type FS, BL", CHANGE, lambda w: w.changing.place_at(), DRAWN, BOTH,
+           priority=5, refusal=lambda w: w.looking.why_no_antenna()),
+    Action("side", ("S",), "other side", CHANGE, lambda w: w.changing.choose_side(), DRAWN, BOTH,
+           priority=8, refusal=lambda w: w.looking.why_no_antenna()),
+    Action("cable", ("c",), "cable", CHANGE, lambda w: w.changing.choose_cable(), OF_PATHS,
+           priority=6, refusal=lambda w: w.changing.why_no_cable()),
+    Action("ends", ("e",), "ends", CHANGE, lambda w: w.changing.choose_ends(), OF_PATHS,
+           priority=10, refusal=lambda w: w.changing.why_no_cable()),
+    Action("route", ("l",), "lay", CHANGE, lambda w: w.changing.choose_route(), OF_PATHS,
+           priority=11, refusal=lambda w: w.changing.why_no_cable()),
+    Action("waive", ("w",), "waive", CHANGE, lambda w: w.changing.waive(), priority=12,
+           refusal=lambda w: w.changing.why_not_waived()),
+    Action("undo", ("u", "ctrl+z"), "undo", CHANGE, lambda w: w.changing.undo(), priority=7,
+           refusal=lambda w: "" if w.session.undo_words else "Nothing to undo.", shown="u"),
+    Action("redo", ("U", "ctrl+y"), "redo", CHANGE, lambda w: w.changing.redo(),
+           refusal=lambda w: "" if w.session.redo_words else "Nothing to redo.", shown="U"),
+    Action("arrows", ("left", "right", "up", "down"), "move", CHANGE, lambda w: w.changing.nudge(1),
+           DRAWN, MOVING, priority=1, shown="arrows"),
+    Action("far", ("shift+left", "shift+right", "shift+up", "shift+down"), "move 5 steps", CHANGE,
+           lambda w: w.changing.nudge(5), DRAWN, MOVING, shown="S-arrows"),
+    Action("place", ("enter",), "place", CHANGE, lambda w: w.changing.place(), DRAWN, MOVING,
+           priority=2),
+    Action("put-back", ("escape", "q"), "put back", CHANGE, lambda w: w.changing.put_back(), DRAWN,
+           MOVING, shown="esc"),
+    Action("step", ("s",), "step size", CHANGE, lambda w: w.changing.next_step(), DRAWN, MOVING,
+           priority=4),
+    Action("pin", (" ",), "pin", CHANGE, lambda w: w.looking.pin(), (ScreenId.PATH,), priority=8),
+    Action("apply", ("a",), "apply", CHANGE, lambda w: w.changing.apply_cable(), (ScreenId.PATH,),
+           priority=3, refusal=lambda w: w.changing.why_no_cable()),
+    Action("assembly", ("]", "["), "next assembly", SEE, lambda w: w.looking.next_assembly(),
+           (ScreenId.PATH,), refusal=lambda w: w.changing.why_no_cable()),
+    Action("view", ("v",), "view", SEE, lambda w: w.showing.next_view(), DRAWN, BOTH, priority=13),
+    Action("closer", ("+", "="), "closer", SEE, lambda w: w.showing.zoom(1.5), DRAWN, BOTH,
+           shown="+"),
+    Action("wider", ("-",), "wider", SEE, lambda w: w.showing.zoom(1 / 1.5), DRAWN, BOTH),
+    Action("whole", ("0",), "whole", SEE, lambda w: w.showing.zoom_home(), DRAWN, BOTH),
+    Action("state", ("t",), "state", SEE, lambda w: w.showing.next_state()),
+    Action("read-out", ("r",), "read-out", SEE, lambda w: w.showing.read_out()),
+    Action("copy", ("y",), "copy", SEE, lambda w: w.showing.copy()),
+    Action("theme", ("T",), "theme", SEE, lambda w: w.showing.next_theme(), modes=BOTH,
+           refusal=lambda w: w.showing.why_no_theme()),
+    Action("repaint", ("ctrl+l",), "repaint", SEE, lambda w: w.terminal.repaint(), modes=BOTH),
+    Action("keys", ("?",), "keys", SEE, lambda w: w.showing.show_keys(), modes=BOTH),
+    Action("commands", (":", "ctrl+p"), "commands", SEE, lambda w: w.showing.show_commands(),
+           modes=BOTH, priority=14, shown=":"),
+    Action("save", ("ctrl+s",), "save", FILES, lambda w: w.filing.save(), priority=3),
+    Action("save-as", (), "save as", FILES, lambda w: w.filing.save_as()),
+    Action("open", ("o",), "open a plan", FILES, lambda w: w.filing.open_other()),
+    Action("edit", ("E",), "edit file", FILES, lambda w: w.filing.edit_file()),
+    Action("quit", ("q", "ctrl+q"), "quit", FILES, lambda w: w.filing.quit(), shown="q"),
+)
+# fmt: on
+
+_WAY_OUT = {Mode.LOOKING: "quit", Mode.MOVING: "put-back"}
+
+
+def actions_for(screen: ScreenId, mode: Mode) -> Iterator[Action]:
+    """Yield what can be done on a screen."""
+    return (one for one in ACTIONS if screen in one.screens and mode in one.modes)
+
+
+def action_of_key(key: str, screen: ScreenId, mode: Mode) -> Action | None:
+    """Return what a key does on a screen."""
+    return next((one for one in actions_for(screen, mode) if key in one.keys), None)
+
+
+def row_of_keys(screen: ScreenId, mode: Mode) -> list[Action]:
+    """Return what stands in the key row, the most important first; help and the way out lead."""
+    here = list(actions_for(screen, mode))
+    always = [one for one in here if one.id in ("keys", _WAY_OUT[mode])]
+    listed = sorted((one for one in here if one.priority), key=lambda one: one.priority)
+    return [*always, *listed]

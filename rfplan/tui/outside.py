@@ -1,0 +1,61 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What goes on outside the screen: the editor, files that may have changed, the end by a signal."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import shlex
+import signal
+import subprocess
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rfplan.files.saving import PlanFile
+
+
+def run_editor(file: Path, line: int) -> str:
+    """Run the user's editor at a line until it ends; return why it could not be, or ''."""
+    editor = os.environ.get("VISUAL") or os.environ.get("EDITOR") or "vi"
+    words = [*shlex.split(editor), f"+{line}", str(file)]
+    try:
+        subprocess.run(words, check=False)  # noqa: S603 - the user's own editor, no shell
+    except OSError as error:
+        return f"{words[0]}: {error.strerror}. Set EDITOR."
+    return ""
+
+
+def signature(file: PlanFile) -> tuple[tuple[int, int], ...]:
+    """Return time and size of both files; zeros for one that is not there."""
+    return tuple(_stamp(path) for path in (file.path, file.airframe_path))
+
+
+def _stamp(path: Path) -> tuple[int, int]:
+    try:
+        status = path.stat()
+    except OSError:
+        return 0, 0
+    return status.st_mtime_ns, status.st_size
+
+
+def keep_copy(text: str) -> str:
+    """Write what was copied into a file of this user, and return where that is."""
+    from platformdirs import user_state_path
+
+    path = user_state_path("rfplan") / "copied.txt"
+    try:
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        return f"no file ({error.strerror})"
+    home = str(Path.home())
+    return str(path).replace(home, "~", 1) if str(path).startswith(home) else str(path)
+
+
+def heed_ending(do: Callable[[], None]) -> None:
+    """Do something when the system asks the program to end, where it can ask."""
+    with suppress(NotImplementedError, RuntimeError, ValueError):
+        asyncio.get_running_loop().add_signal_handler(signal.SIGTERM, do)

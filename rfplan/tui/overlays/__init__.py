@@ -1,0 +1,2 @@
+# SPDX-License-Identifier: Apache-2.0
+"""What lies over a screen and takes the keys until it is closed."""

@@ -1,0 +1,58 @@
+# SPDX-License-Identifier: Apache-2.0
+"""How verdicts, numbers and texts of any kind are set on a screen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rfplan.model.findings import Verdict
+from rfplan.reports.cells import LengthUnit, length
+from rfplan.reports.sheet import Cell
+from rfplan.tui.glyphs import Glyphs, Tier
+from rfplan.tui.runs import Row, Run
+from rfplan.tui.tokens import token_of
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """What rows are set with: the signs, and the unit of lengths."""
+
+    glyphs: Glyphs
+    unit: LengthUnit = "in"
+
+    @property
+    def ellipsis(self) -> str:
+        """What stands for words that are left out."""
+        return "..." if self.glyphs.tier is Tier.ASCII else "…"
+
+    def signed(self, text: str) -> str:
+        """Return a printed number with the minus sign of the tier."""
+        return text.replace("-", self.glyphs.minus)
+
+
+def sign(verdict: Verdict | None, glyphs: Glyphs) -> Run:
+    """Return the sign of a verdict; its word stands in the same row."""
+    if verdict is None:
+        return Run(" ")
+    return Run(glyphs.verdict(str(verdict)), token_of(str(verdict)))
+
+
+def word(verdict: Verdict, columns: int = 0) -> Run:
+    """Return the word of a verdict in its ink."""
+    return Run(str(verdict).ljust(columns), token_of(str(verdict)))
+
+
+def tag(verdict: Verdict, glyphs: Glyphs) -> Row:
+    """Return sign and word."""
+    return [sign(verdict, glyphs), Run(" "), word(verdict)]
+
+
+def cell_run(cell: Cell, columns: int = 0, *, right: bool = False) -> Run:
+    """Return a cell of a sheet in its ink."""
+    text = cell.text.rjust(columns) if right else cell.text.ljust(columns)
+    return Run(text, token_of(cell.token))
+
+
+def length_text(length_m: float | None, unit: LengthUnit) -> str:
+    """Return a length without its unit, as sheets print it."""
+    return length(length_m, unit, absent="-").text

@@ -1,0 +1,266 @@
+# SPDX-License-Identifier: Apache-2.0
+from __future__ import annotations
+
+import asyncio
+import subprocess
+import sys
+from collections.abc import Awaitable, Callable
+from contextlib import nullcontext
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from workspaces import PLAN, look_of
+
+from rfplan.tui.actions import ACTIONS
+from rfplan.tui.app import RfplanApp
+from rfplan.tui.composing import DRAWING
+from rfplan.tui.request import Request
+from rfplan.tui.workspace import Workspace
+
+HEAVY = {"numpy", "scipy", "skrf", "pint", "pydantic", "yaml"}
+Play = Callable[[RfplanApp, Pilot[int]], Awaitable[None]]
+
+
+def play(folder: Path | None, script: Play, size: tuple[int, int] = (120, 40)) -> RfplanApp:
+    """Run the application without a terminal, with somebody at its keys."""
+    app = RfplanApp(Request(folder), look_of())
+
+    async def run() -> None:
+        async with app.run_test(size=size) as pilot:
+            await script(app, pilot)
+
+    asyncio.run(run())
+    if app.workspace is not None:
+        app.workspace.session.journal.close(keep=False)
+    return app
+
+
+async def opened(app: RfplanApp, pilot: Pilot[int]) -> Workspace:
+    """Wait for the plan."""
+    for _ in range(200):
+        if app.workspace is not None:
+            await pilot.pause()
+            return app.workspace
+        await pilot.pause(0.02)
+    raise AssertionError(app.fault)
+
+
+def screen_text(app: RfplanApp) -> list[str]:
+    """Return what Textual has on its screen."""
+    strips = app.screen._compositor.render_strips()
+    return [strip.text for strip in strips]
+
+
+def test_what_is_shown_first_needs_no_heavy_package() -> None:
+    code = "import rfplan.tui.app, rfplan.tui.command, sys; print(*sys.modules)"
+    loaded = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True
+    )
+    assert not HEAVY & set(loaded.stdout.split())
+
+
+def test_a_key_pressed_before_the_plan_is_there_is_kept(frozen: Path) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        assert app.workspace is None
+        await pilot.press("3")
+        workspace = await opened(app, pilot)
+        assert workspace.screen == "changes"
+
+    play(frozen, script)
+
+
+def test_what_textual_shows_is_the_frame(frozen: Path) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        for key in ("down", "m", "right", "enter", "2", "question_mark", "escape"):
+            await pilot.press(key)
+            await pilot.pause()
+            assert workspace.frame is not None
+            assert screen_text(app) == workspace.frame.text().split("\n")
+            assert app.cursor_position == workspace.frame.cursor
+
+    play(frozen, script)
+
+
+def test_moving_saving_and_undoing_by_keys(frozen: Path) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("m", "right", "right", "shift+right", "enter", "ctrl+s")
+        assert workspace.session.unsaved == 0
+        assert "saved" in (workspace.message.text if workspace.message else "")
+        await pilot.press("u")
+        assert workspace.session.unsaved == 1
+        await pilot.press("ctrl+y")
+        assert workspace.session.unsaved == 0
+
+    play(frozen, script)
+
+
+def test_a_click_places_and_a_drag_takes_along(frozen: Path) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("m")
+        assert workspace.frame is not None
+        column, row = workspace.frame.cursor
+        await pilot.mouse_down(offset=(column + 4, row))
+        await pilot.hover(offset=(column + 9, row))
+        await pilot.mouse_up(offset=(column + 9, row))
+        await pilot.pause()
+        assert workspace.frame.cursor[0] == pytest.approx(column + 9, abs=1)
+        assert workspace.placed[DRAWING].area.holds(row, column + 9)
+
+    play(frozen, script)
+
+
+def test_a_small_terminal_recovers_with_the_move_going_on(frozen: Path) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("m", "right")
+        before = screen_text(app)
+        await pilot.resize_terminal(79, 24)
+        await pilot.pause()
+        assert "rfplan draws from 80 x 24" in " ".join(" ".join(screen_text(app)).split())
+        await pilot.resize_terminal(120, 40)
+        await pilot.pause()
+        assert screen_text(app) == before
+        assert workspace.moving is not None
+
+    play(frozen, script)
+
+
+def test_a_change_on_disk_is_seen_without_a_key(frozen: Path) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.pause(1.2)
+        (frozen / "new.yaml").write_text(PLAN.replace("at: 114 L4 in", "at: 118 L4 in"))
+        (frozen / "new.yaml").replace(frozen / "plan.yaml")
+        for _ in range(150):
+            await pilot.pause(0.02)
+            if workspace.message is not None and "changed on disk" in workspace.message.text:
+                return
+        raise AssertionError("not seen")
+
+    play(frozen, script)
+
+
+def test_a_plan_with_a_fault_is_told_with_its_line_and_q_quits(frozen: Path) -> None:
+    (frozen / "plan.yaml").write_text(PLAN.replace("on: belly", "on: nowhere"))
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        for _ in range(100):
+            await pilot.pause(0.02)
+            if app.fault:
+                break
+        assert "plan.yaml:" in app.fault
+        assert any("plan.yaml:" in line for line in screen_text(app))
+        await pilot.press("q")
+
+    assert play(frozen, script).return_value == 2
+
+
+def test_without_a_plan_it_says_how_to_open_one() -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        assert any("Nothing open." in line for line in screen_text(app))
+        await pilot.press("q")
+
+    assert play(None, script).return_value == 0
+
+
+def test_quitting_with_changes_asks_and_discarding_leaves_no_journal(
+    frozen: Path, tmp_path: Path
+) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("m", "right", "enter", "q")
+        assert workspace.overlay is not None
+        await pilot.press("d")
+
+    assert play(frozen, script).return_value == 0
+    assert not list((tmp_path / "state").rglob("*.jsonl"))
+
+
+def test_paste_goes_into_the_field(frozen: Path) -> None:
+    from textual import events
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("g", "ctrl+u")
+        app.post_message(events.Paste("118 L6 in"))
+        await pilot.pause()
+        assert any("118 L6 in" in line for line in screen_text(app))
+        assert workspace.moving is not None
+
+    play(frozen, script)
+
+
+def test_the_editor_is_called_without_a_shell(
+    frozen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    called: list[list[str]] = []
+    monkeypatch.setenv("VISUAL", "ed --quiet")
+    monkeypatch.setattr(RfplanApp, "suspend", lambda _: nullcontext())
+    monkeypatch.setattr(subprocess, "run", lambda words, check: called.append(words))
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        await opened(app, pilot)
+        await pilot.press("E")
+
+    play(frozen, script)
+    assert called[0][:2] == ["ed", "--quiet"]
+    assert called[0][2].startswith("+")
+    assert called[0][3].endswith("plan.yaml")
+
+
+def test_a_fault_of_its_own_ends_in_good_order(
+    frozen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(_: Workspace, __: str) -> None:
+        raise RuntimeError("made up")
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        await opened(app, pilot)
+        monkeypatch.setattr(Workspace, "press", fail)
+        await pilot.press("m")
+
+    app = play(frozen, script)
+    assert app.return_value == 70
+    assert str(app.own_fault) == "made up"
+
+
+@pytest.mark.parametrize("key", ["ctrl+q", "q"])
+def test_no_key_gets_past_the_question_about_unsaved_changes(frozen: Path, key: str) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("m", "right", "enter", key)
+        await pilot.pause()
+        assert app.is_running
+        assert workspace.overlay is not None
+        await pilot.press("escape", "u", "q")
+
+    play(frozen, script)
+
+
+def test_every_key_of_the_table_arrives_under_its_name(frozen: Path) -> None:
+    typed: list[str] = []
+    keys = {key for action in ACTIONS for key in action.keys} - {"ctrl+l"}
+    named = {
+        "?": "question_mark",
+        "/": "slash",
+        ":": "colon",
+        "+": "plus",
+        "=": "equals_sign",
+        "-": "minus",
+        "[": "left_square_bracket",
+        "]": "right_square_bracket",
+        " ": "space",
+    }
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        workspace.press = typed.append  # type: ignore[method-assign]
+        for key in sorted(keys):
+            await pilot.press(named.get(key, key))
+
+    play(frozen, script)
+    assert typed == sorted(keys)

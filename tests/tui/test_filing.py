@@ -1,0 +1,233 @@
+# SPDX-License-Identifier: Apache-2.0
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+import pytest
+from workspaces import PLAN, Seat
+
+from rfplan.files.journal import Journal
+
+MOVED = ("m", "down", "down", "enter")
+
+
+@pytest.fixture
+def seat(frozen: Path) -> Seat:
+    seat = Seat(frozen)
+    seat.workspace.looking.select_antenna("g1")
+    seat.draw()
+    return seat
+
+
+def put(folder: Path, text: str) -> None:
+    """Replace the plan as editors do, by a new file under the old name."""
+    beside = folder / "plan.yaml.new"
+    beside.write_text(text, encoding="utf-8")
+    beside.replace(folder / "plan.yaml")
+
+
+def test_saving_and_undoing_is_unsaved_again_and_saves_back_to_the_same_bytes(
+    seat: Seat, frozen: Path
+) -> None:
+    before = (frozen / "plan.yaml").read_bytes()
+    seat.press(*MOVED, "ctrl+s")
+    assert "saved plan.yaml, 1 change" in seat.sentence
+    assert "unsaved" not in seat.top
+    assert (frozen / "plan.yaml").read_bytes() != before
+    seat.press("u")
+    assert "1 unsaved" in seat.top
+    seat.press("ctrl+s")
+    assert (frozen / "plan.yaml").read_bytes() == before
+
+
+def test_a_read_only_file_is_told_at_opening_and_is_never_said_to_be_saved(frozen: Path) -> None:
+    plan = frozen / "plan.yaml"
+    plan.chmod(stat.S_IRUSR)
+    before = plan.read_bytes()
+    seat = Seat(frozen)
+    seat.workspace.filing.opened()
+    seat.draw()
+    assert "read-only" in seat.sentence
+    assert "read-only" in seat.top
+    seat.workspace.looking.select_antenna("g1")
+    seat.press(*MOVED, "ctrl+s")
+    assert "Not saved" in seat.sentence
+    assert "read-only" in seat.sentence
+    assert plan.read_bytes() == before
+    assert "1 unsaved" in seat.top
+
+
+def test_a_full_disk_is_told_at_saving(seat: Seat, monkeypatch: pytest.MonkeyPatch) -> None:
+    seat.press(*MOVED)
+
+    def full(*_: object) -> int:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    seat.press("ctrl+s")
+    assert "Not saved" in seat.sentence
+    assert "disk is full" in seat.sentence
+    assert "1 unsaved" in seat.top
+
+
+def test_a_change_on_disk_is_taken_each_time_it_comes(seat: Seat, frozen: Path) -> None:
+    for station in (118, 120):
+        put(frozen, PLAN.replace("at: 114 L4 in", f"at: {station} L4 in"))
+        seat.workspace.filing.look_at_disk()
+        seat.draw()
+        assert "changed on disk" in seat.sentence
+        assert f"FS {station}.0" in seat.frame.text()
+
+
+def test_saving_ourselves_is_no_change_on_disk(seat: Seat) -> None:
+    seat.press(*MOVED, "ctrl+s")
+    seat.workspace.message = None
+    seat.workspace.filing.look_at_disk()
+    assert seat.workspace.message is None
+
+
+def test_a_change_on_disk_against_unsaved_changes_asks_and_overwrites_nothing(
+    seat: Seat, frozen: Path
+) -> None:
+    seat.press(*MOVED)
+    theirs = PLAN.replace("at: 160 0 in", "at: 162 0 in")
+    put(frozen, theirs)
+    seat.workspace.filing.look_at_disk()
+    text = seat.draw().text()
+    assert "Changed on disk" in text
+    assert "keep mine" in text
+    seat.press("escape", "ctrl+s")
+    assert (frozen / "plan.yaml").read_text() == theirs
+    assert "Changed on disk" in seat.frame.text()
+    seat.press("k")
+    antennas = seat.workspace.session.plan.installation.antennas
+    assert round(antennas["c1"].at.fs_m / 0.0254) == 162
+    assert round(antennas["g1"].at.bl_m / 0.0254) == 0
+    assert "1 unsaved" in seat.top
+
+
+def test_theirs_can_be_taken_and_the_difference_be_seen(seat: Seat, frozen: Path) -> None:
+    seat.press(*MOVED)
+    put(frozen, PLAN.replace("at: 160 0 in", "at: 162 0 in"))
+    seat.workspace.filing.look_at_disk()
+    assert "Yours, not saved" in seat.press("d")
+    assert "Changed on disk" in seat.press("q")
+    seat.press("t")
+    assert seat.workspace.session.unsaved == 0
+
+
+def test_a_broken_file_leaves_the_last_good_plan_and_says_where(seat: Seat, frozen: Path) -> None:
+    put(frozen, PLAN.replace("at: 160 0 in", "at: 160 in in"))
+    seat.workspace.filing.look_at_disk()
+    seat.draw()
+    line = next(i for i, text in enumerate(PLAN.splitlines(), 1) if "160 0 in" in text)
+    assert f"plan.yaml:{line}:" in seat.workspace.banner
+    seat.press("down")
+    seat.press("m", "right", "enter")
+    assert seat.workspace.session.unsaved == 1
+    seat.press("u")
+    put(frozen, PLAN)
+    seat.workspace.filing.look_at_disk()
+    assert seat.workspace.banner == ""
+
+
+def test_quitting_asks_only_when_something_is_unsaved(seat: Seat) -> None:
+    seat.press("q")
+    assert seat.desk.left == 1
+    seat.press(*MOVED)
+    text = seat.press("q")
+    assert "1 change not saved." in text
+    seat.press("escape")
+    assert seat.desk.left == 1
+    seat.press("q", "s")
+    assert seat.desk.left == 2
+    assert seat.workspace.session.unsaved == 0
+
+
+def test_discarding_leaves_no_journal(seat: Seat, tmp_path: Path) -> None:
+    seat.press(*MOVED)
+    assert list((tmp_path / "state").rglob("*.jsonl"))
+    seat.press("q", "d")
+    assert not list((tmp_path / "state").rglob("*.jsonl"))
+
+
+def crash(seat: Seat, monkeypatch: pytest.MonkeyPatch) -> None:
+    """End without closing: the journal stays, and its lock goes with the process."""
+    stream = seat.workspace.session.journal._stream
+    assert stream is not None
+    stream.close()
+
+
+@pytest.mark.parametrize("answer", ["enter", "d", "v"])
+def test_what_an_earlier_session_left_is_offered_at_the_start(
+    seat: Seat, frozen: Path, monkeypatch: pytest.MonkeyPatch, answer: str
+) -> None:
+    seat.press(*MOVED)
+    crash(seat, monkeypatch)
+    again = Seat(frozen)
+    again.workspace.filing.opened()
+    assert "Found 1 change" in again.draw().text()
+    text = again.press(answer)
+    if answer == "enter":
+        assert "1 unsaved" in again.top
+        assert "1 change" in again.sentence
+    elif answer == "d":
+        assert again.workspace.session.unsaved == 0
+        assert not Seat(frozen).workspace.session.left
+    else:
+        assert "g1 moved" in text
+        assert "Found 1 change" in again.press("q")
+
+
+def test_a_broken_journal_does_not_stop_the_start_twice_in_a_row(
+    seat: Seat, frozen: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    seat.press(*MOVED)
+    crash(seat, monkeypatch)
+    journal = next((tmp_path / "state").rglob("*.jsonl"))
+    journal.write_bytes(journal.read_bytes() + b"{rubbish\n")
+    for _ in range(2):
+        again = Seat(frozen)
+        again.workspace.filing.opened()
+        again.press("enter")
+        assert again.workspace.overlay is None
+
+
+def test_a_journal_that_cannot_be_written_is_told(
+    seat: Seat, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Journal, "write", lambda self, _: setattr(self, "trouble", "no space"))
+    seat.press(*MOVED)
+    assert "journal cannot be written: no space" in seat.sentence
+
+
+def test_saving_under_another_name_never_replaces_a_file(seat: Seat, frozen: Path) -> None:
+    seat.press(*MOVED, ":")
+    seat.type("save as")
+    seat.press("enter")
+    assert "is there already" in seat.press("enter")
+    seat.press("ctrl+u")
+    seat.type(str(frozen / "other.yaml"))
+    seat.press("enter")
+    assert (frozen / "other.yaml").exists()
+    assert (frozen / "plan.yaml").read_text() == PLAN
+    assert seat.workspace.session.unsaved == 0
+
+
+def test_the_editor_opens_at_the_line_of_what_is_selected(seat: Seat, frozen: Path) -> None:
+    seat.press("E")
+    line = next(i for i, text in enumerate(PLAN.splitlines(), 1) if text.startswith("  gnss: {ch"))
+    assert seat.desk.edited == [(frozen / "plan.yaml", line)]
+
+
+def test_another_plan_is_opened_only_when_nothing_is_unsaved(seat: Seat, frozen: Path) -> None:
+    seat.press("o")
+    seat.press("ctrl+u")
+    seat.type(str(frozen))
+    seat.press("enter")
+    assert seat.desk.opened == [frozen]
+    seat.press(*MOVED, "o")
+    assert "not saved" in seat.sentence
+    assert seat.workspace.overlay is None

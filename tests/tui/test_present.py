@@ -1,0 +1,142 @@
+# SPDX-License-Identifier: Apache-2.0
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from demo_plans import assessed
+from plan_files import shipped_catalog, shipped_rulebook
+from workspaces import look_of
+
+from rfplan.model.assessment import Assessment
+from rfplan.model.plan import State
+from rfplan.reports.canonical import hashes_of
+from rfplan.reports.context import Context
+from rfplan.reports.loss_line import governing
+from rfplan.reports.sheets import summary
+from rfplan.tui.glyphs import FULL, Tier
+from rfplan.tui.panes import Pane
+from rfplan.tui.present.antenna import Standing, antenna_pane, sentence
+from rfplan.tui.present.findings import findings_pane
+from rfplan.tui.present.loss import chain_pane, contributions_pane
+from rfplan.tui.present.paths import paths_pane
+from rfplan.tui.present.tags import Type
+from rfplan.tui.runs import text_of, width
+
+TYPE = Type(look_of().glyphs)
+DESIGN = assessed("amphibian")
+FOUND = assessed("amphibian", State.FOUND)
+
+
+def lines_of(pane: Pane) -> list[str]:
+    return [text_of(row).rstrip() for item in pane.items for row in item.rows]
+
+
+def line_of(pane: Pane, key: str) -> str:
+    return next(text_of(item.rows[0]).rstrip() for item in pane.items if item.key == key)
+
+
+def test_a_wide_path_row_tells_the_whole_window_and_the_nearer_margin_with_its_side() -> None:
+    row = line_of(paths_pane(DESIGN, "gnss3", 80, TYPE), "gnss3")
+    assert re.search(r"\d\.\d\d < \d\.\d\d \.\. \d\.\d\d < \d\.\d\d  \+\d\.\d\d to m", row)
+
+
+def test_a_narrow_path_row_keeps_loss_margin_and_word() -> None:
+    row = line_of(paths_pane(FOUND, "gnss1", 42, TYPE), "gnss1")
+    assert row.startswith(f"{FULL.fails} gnss1")
+    assert re.search(r"\d\.\d\d \.\. \d\.\d\d .\d\.\d\d min FAIL-LOW", row)
+
+
+@pytest.mark.parametrize("columns", [38, 40, 44, 57, 80, 120])
+@pytest.mark.parametrize("assessment", [DESIGN, FOUND])
+def test_path_rows_fit_their_columns(columns: int, assessment: Assessment) -> None:
+    pane = paths_pane(assessment, None, columns, TYPE)
+    assert all(width(item.rows[0]) <= columns for item in pane.items)
+
+
+def test_path_rows_say_what_the_check_says() -> None:
+    hashes = hashes_of(DESIGN.plan, shipped_catalog(), shipped_rulebook())
+    table = summary.build(DESIGN, Context(hashes)).tables[0]
+    keys = [column.key for column in table.columns]
+    pane = paths_pane(DESIGN, None, 120, TYPE)
+    for cells in table.rows:
+        told = {key: cell.text for key, cell in zip(keys, cells, strict=True)}
+        row = line_of(pane, told["path"]).replace(FULL.minus, "-")
+        for key in ("overall", "margin"):
+            assert told[key] in row
+        assert told["window"].removesuffix(" dB") in row
+
+
+def test_findings_stand_worst_first_with_sign_and_word() -> None:
+    lines = lines_of(findings_pane(FOUND, None, 60, TYPE))
+    words = [line.split()[1] for line in lines if line[:1].strip()]
+    order = ["FAIL-HIGH", "FAIL-LOW", "FAIL", "INCOMPLETE", "WAIVED", "NEAR", "ADVICE"]
+    assert words == sorted(words, key=order.index)
+    assert "ADVICE" in words
+
+
+def test_nothing_found_is_said() -> None:
+    pane = findings_pane(replace(DESIGN, findings=(), open_points=()), None, 60, TYPE)
+    assert "Nothing to report" in pane.text()
+
+
+def test_contributions_have_a_bar_for_each_element_and_both_limits() -> None:
+    path = next(path for path in DESIGN.paths if path.id == "gnss1")
+    pane = contributions_pane(DESIGN, path, 90, TYPE)
+    lines = lines_of(pane)
+    assert len(lines) == len(path.chain) + 2
+    assert all(line.count("┃") == 2 for line in lines[:-1])
+    assert "min 1.50" in lines[-1]
+    assert "max 6.50" in lines[-1]
+
+
+def test_elements_sum_up_to_the_total() -> None:
+    for path in DESIGN.paths:
+        band = governing(path)
+        most = [losses[2] for losses in band.item_db]
+        if None not in most and band.mismatch_db is None:
+            assert sum(filter(None, most)) == pytest.approx(band.max_corner.loss_db)
+
+
+def test_the_chain_names_a_source_for_every_element() -> None:
+    path = next(path for path in DESIGN.paths if path.id == "gnss1")
+    text = " ".join(chain_pane(DESIGN, path, 70, TYPE).text().split())
+    assert text.startswith("gnss1 chain rx gnss_l1 nav1.gnss")
+    for item in path.chain:
+        assert item.source in text
+        assert item.type in text
+
+
+def test_distances_stand_with_have_and_need_the_least_margin_first() -> None:
+    lines = lines_of(antenna_pane(Standing(DESIGN, "gnss1", "gnss1"), 50, TYPE))
+    first = lines[lines.index(next(line for line in lines if line.startswith("Distance"))) + 1]
+    assert first.split() == ["≈", "satcom", "26.0", "30.0", f"{FULL.minus}4.0", "WAIVED"]
+
+
+def test_the_sentence_tells_verdict_loss_margin_and_what_decided() -> None:
+    told = text_of(sentence(Standing(DESIGN, "satcom", "satcom"), 150, TYPE))
+    assert told.startswith("≈ WAIVED satcom  loss PASS ")
+    assert "to max; satcom is 26.0 in from gnss1; needs 30.0 in" in told
+
+
+@pytest.mark.parametrize("columns", range(50, 160, 7))
+def test_the_sentence_fits_and_is_never_cut_inside_a_number(columns: int) -> None:
+    for place in DESIGN.antennas:
+        told = text_of(sentence(Standing(DESIGN, place.id), columns, TYPE))
+        assert len(told) <= columns
+        assert not told.endswith((".", " "))
+
+
+def test_another_tier_changes_signs_and_no_words() -> None:
+    ascii_type = Type(look_of(tier=Tier.ASCII).glyphs)
+    one = antenna_pane(Standing(DESIGN, "gnss1"), 60, TYPE).text()
+    other = antenna_pane(Standing(DESIGN, "gnss1"), 60, ascii_type).text()
+    assert other.isascii()
+    words = [[w for w in text.split() if len(w) > 1 and w.isalpha()] for text in (one, other)]
+    assert words[0] == words[1]
+
+
+def test_millimetres_are_shown_where_they_are_asked_for() -> None:
+    pane = antenna_pane(Standing(DESIGN, "gnss1"), 60, Type(look_of().glyphs, "mm"))
+    assert "660" in pane.text()
