@@ -6,18 +6,17 @@ from __future__ import annotations
 import argparse
 import importlib
 import os
-import re
 import sys
 import traceback
 from collections.abc import Callable, Container, Sequence
 from pathlib import Path
-from typing import Any, NoReturn, TypeAlias
+from typing import TypeAlias
 
 from rfplan import __version__
 from rfplan.commands.choices import not_one_of
 from rfplan.commands.output import complain, settle
+from rfplan.commands.parsing import Parser, one_of
 
-NOTHING_JUDGED = 2
 OWN_FAULT = 70
 INTERRUPTED = 130
 
@@ -42,41 +41,11 @@ ELSEWHERE = {"open": "rfplan.tui.command"}
 """Commands that do not live in rfplan.commands."""
 
 
-class _Parser(argparse.ArgumentParser):
-    """Says what is wrong and what was nearly meant; never guesses a shortened option."""
-
-    def __init__(self, **settings: Any) -> None:
-        super().__init__(**settings, allow_abbrev=False)
-        self.color = False  # from Python 3.14 on, help would be coloured
-
-    def error(self, message: str) -> NoReturn:
-        complain(f"{self.prog}: {message}\n{self.format_usage().rstrip()}")
-        self.exit(NOTHING_JUDGED)
-
-    def refuse(self, unknown: str) -> NoReturn:
-        """Say that an option or a word is not known here."""
-        if unknown.startswith("-"):
-            known = dict.fromkeys(re.findall(r"(?<![\w-])--[\w-]+", self.format_help()))
-            self.error(not_one_of("option", unknown.partition("=")[0], known))
-        self.error(f"{unknown!r} is one word too many")
-
-
-_Commands: TypeAlias = "argparse._SubParsersAction[_Parser]"
-
-
-def _one_of(what: str, known: Sequence[str]) -> dict[str, Any]:
-    """Return the settings of an option that takes one of some words."""
-
-    def read(word: str) -> str:
-        if word not in known:
-            raise argparse.ArgumentTypeError(not_one_of(what, word, known))
-        return word
-
-    return {"type": read, "metavar": what.upper()}
+_Commands: TypeAlias = "argparse._SubParsersAction[Parser]"
 
 
 def _plan_options(parser: argparse.ArgumentParser) -> None:
-    states = _one_of("state", STATES)
+    states = one_of("state", STATES)
     parser.add_argument(
         "--state", **states, default="design", help=f"{', '.join(STATES)}; default design"
     )
@@ -87,7 +56,7 @@ def _plan_options(parser: argparse.ArgumentParser) -> None:
 def _judging_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--serial", metavar="N", help="serial number; default that of the plan")
     _catalog_option(parser)
-    units = _one_of("unit", UNITS)
+    units = one_of("unit", UNITS)
     parser.add_argument("--units", **units, default="in", help="lengths on sheets: in, mm")
 
 
@@ -98,7 +67,7 @@ def _catalog_option(parser: argparse.ArgumentParser) -> None:
 def _format_option(
     parser: argparse.ArgumentParser, formats: Sequence[str] = FORMATS, more: str = ""
 ) -> None:
-    known = _one_of("format", formats)
+    known = one_of("format", formats)
     words = f"{', '.join(formats)}{more}"
     parser.add_argument("--format", **known, default="text", help=words)
 
@@ -126,7 +95,7 @@ def _sheet(commands: _Commands) -> None:
     names = f"{', '.join(_sheet_names())}; default all but the summary"
     sheet.add_argument("sheets", metavar="SHEET", nargs="*", help=names)
     _format_option(sheet, (*FORMATS, *DOCUMENTS), "; the last two need -o")
-    sheet.add_argument("--paper", **_one_of("paper", PAPERS), default="a4", help=", ".join(PAPERS))
+    sheet.add_argument("--paper", **one_of("paper", PAPERS), default="a4", help=", ".join(PAPERS))
     _plan_options(sheet)
     _output_options(sheet)
     sheet.set_defaults(list="sheets")
@@ -205,7 +174,7 @@ def _listings(commands: _Commands) -> None:
 def _catalog(commands: _Commands) -> None:
     text = "list the catalogue; lint FILE ..., fit FREQUENCY=LOSS ..."
     catalog = commands.add_parser("catalog", help=text)
-    action = _one_of("action", ("list", "lint", "fit"))
+    action = one_of("action", ("list", "lint", "fit"))
     catalog.add_argument(
         "action",
         **action,
@@ -231,8 +200,8 @@ def _open(commands: _Commands) -> None:
     workspace = commands.add_parser("open", help="work on a plan in this terminal")
     workspace.add_argument("plan", metavar="PLAN", nargs="?", help=PLAN_HELP)
     _plan_options(workspace)
-    workspace.add_argument("--theme", **_one_of("theme", THEMES))
-    workspace.add_argument("--glyphs", **_one_of("glyphs", GLYPHS), help="default by the terminal")
+    workspace.add_argument("--theme", **one_of("theme", THEMES))
+    workspace.add_argument("--glyphs", **one_of("glyphs", GLYPHS), help="default by the terminal")
     workspace.add_argument("--screenshot", metavar="NAME", help="write NAME.txt and NAME.svg")
     workspace.add_argument("--size", metavar="CxR", default="120x40", help="of the screenshot")
     workspace.add_argument("--keys", default="", help="pressed before it, such as 'm right'")
@@ -255,16 +224,16 @@ _PLAN_COMMANDS: tuple[_Adder, ...] = (_open, _check, _sheet, _files, _release, _
 _OTHER_COMMANDS: tuple[_Adder, ...] = (_sweep, _listings, _catalog, _demo)
 
 
-def parser() -> tuple[_Parser, dict[str, _Parser]]:
+def parser() -> tuple[Parser, dict[str, Parser]]:
     """Return the parser of the whole command line, and those of its commands by name."""
-    top = _Parser(
+    top = Parser(
         prog="rfplan",
         description=ABOUT,
         epilog=EXIT_CODES,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     top.add_argument("--version", action="version", version=f"rfplan {__version__}")
-    commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
     for add in (*_PLAN_COMMANDS, *_OTHER_COMMANDS):
         add(commands)
     return top, commands.choices
