@@ -81,20 +81,23 @@ def _gnss(
         if is_l1 and emission.order == 1 and emission.radio.id in SHORT_PULSES:
             yield tuple(_pulses(emission, masks))
         elif is_l1 and mask is not None:
-            yield _masked(emission, mask, masks)
+            yield _masked((emission, receiver), mask, masks)
         else:
             yield (Limit(Harm.MASK, emission.nearest_hz(signal_hz), None, None),)
 
 
-def _masked(emission: Emission, mask: Mask, masks: GnssMasks) -> tuple[Limit, ...]:
-    """The mask at the ends of an emission, nearest to the signal, and at its corners between.
+def _masked(meeting: tuple[Emission, Receiver], mask: Mask, masks: GnssMasks) -> tuple[Limit, ...]:
+    """The mask at the ends of an emission, nearest to the signal, and at what lies between.
 
-    Between two corners the margin is concave over frequency, so none is worse elsewhere. The
-    limit is that of the most sensitive phase of work; FAIL takes the mask itself.
+    Between two corners of the mask the margin is concave over frequency, so none is worse
+    elsewhere; where the antenna's own band ends another gain counts. The limit is that of the
+    most sensitive phase of work; FAIL takes the mask itself.
     """
+    emission, receiver = meeting
     near_hz = emission.nearest_hz(L1_HZ)
-    corners_hz = (corner.frequency_hz or 0.0 for corner in mask.corners)
-    between = (at_hz for at_hz in corners_hz if emission.low_hz < at_hz < emission.high_hz)
+    corners_hz = [corner.frequency_hz or 0.0 for corner in mask.corners]
+    turns_hz = (*corners_hz, *receiver.edges_hz)
+    between = (at_hz for at_hz in turns_hz if emission.low_hz < at_hz < emission.high_hz)
     told_hz = sorted({emission.low_hz, emission.high_hz, near_hz, *between})
     at_hz = np.array(told_hz if emission.level_dbm is not None else [near_hz])
     bearable = bearable_at(mask, at_hz)

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -163,9 +164,15 @@ def _unscaled(law: Law, cable: Cable, frequency_hz: Floats, policy: Policy) -> F
     return np.asarray(np.minimum(own, rising))
 
 
-def metre_loss(prepared: PreparedCable, frequency_hz: Floats, policy: Policy) -> MetreLoss:
-    """Return the loss per metre over a band with its spread and temperature corners."""
+def metre_losses(
+    prepared: PreparedCable, bands_hz: Sequence[Floats], policy: Policy
+) -> list[MetreLoss]:
+    """Return the loss per metre over each band with its spread and temperature corners.
+
+    All bands are computed together, since one call costs nearly as much as many.
+    """
     reference, cable = prepared.reference, prepared.cable
+    frequency_hz = np.concatenate(bands_hz)
     nominal = loss_at_20(reference, frequency_hz)
     least, most = _least(prepared, nominal, frequency_hz), _most(prepared, nominal, frequency_hz)
     cold, hot = policy.temperature_c.known()
@@ -174,15 +181,23 @@ def metre_loss(prepared: PreparedCable, frequency_hz: Floats, policy: Policy) ->
         _unscaled(law, cable, frequency_hz, policy) if law is not reference else unscaled
         for law in (prepared.sets.get(basis, reference) for basis in ("minimum", "maximum"))
     )
-    lost = bool(np.isnan(nominal).any())
+    least_cold = at_temperature_db_per_m(least, below, cold)
+    most_hot = at_temperature_db_per_m(most, above, hot)
+    columns = (nominal, least, most, least_cold, most_hot, unscaled)
+    ends = np.cumsum([len(band) for band in bands_hz])[:-1]
+    split = zip(*(np.split(column, ends) for column in columns), strict=True)
+    return [
+        _of_band(prepared, band, *columns) for band, columns in zip(bands_hz, split, strict=True)
+    ]
+
+
+def _of_band(prepared: PreparedCable, frequency_hz: Floats, *columns: Floats) -> MetreLoss:
+    """One band's share of the columns, with what holds for it alone."""
+    reference = prepared.reference
+    lost = bool(np.isnan(columns[0]).any())
     beyond = frequency_hz[-1] > reference.high_hz or frequency_hz[0] < reference.low_hz
     return MetreLoss(
-        nominal=nominal,
-        least_20=least,
-        most_20=most,
-        least_cold=at_temperature_db_per_m(least, below, cold),
-        most_hot=at_temperature_db_per_m(most, above, hot),
-        unscaled=unscaled,
+        *columns,
         basis=reference.basis,
         source=reference.source,
         extrapolated=bool(beyond) and not lost,
@@ -190,6 +205,11 @@ def metre_loss(prepared: PreparedCable, frequency_hz: Floats, policy: Policy) ->
         only_minimum=reference.basis == "minimum",
         out_of_reach=lost,
     )
+
+
+def metre_loss(prepared: PreparedCable, frequency_hz: Floats, policy: Policy) -> MetreLoss:
+    """Return the loss per metre over one band."""
+    return metre_losses(prepared, [frequency_hz], policy)[0]
 
 
 def _least(prepared: PreparedCable, nominal: Floats, frequency_hz: Floats) -> Floats:

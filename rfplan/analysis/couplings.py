@@ -108,16 +108,21 @@ def _ask(source: str, victim: str, frequency_hz: float) -> Ask:
 
 def _site(scene: Scene, id: str) -> _Site:
     fitted = scene.fitted[id]
+    gain = fitted.type.gain_dbi
+    most_dbi = None if gain is None or isinstance(gain.high, Missing) else gain.high
+    return _Site(fitted.point_m, made_for_hz(scene, id), most_dbi)
+
+
+def made_for_hz(scene: Scene, id: str) -> tuple[tuple[float, float], ...]:
+    """Return the bands of all radios that an antenna is made for."""
     kinds = scene.rulebook.radios
     bands_hz = {
         (band.low_hz, band.high_hz)
-        for radio in fitted.type.radios
+        for radio in scene.fitted[id].type.radios
         if radio in kinds
         for band in kinds[radio].bands.values()
     }
-    gain = fitted.type.gain_dbi
-    most_dbi = None if gain is None or isinstance(gain.high, Missing) else gain.high
-    return _Site(fitted.point_m, tuple(sorted(bands_hz)), most_dbi)
+    return tuple(sorted(bands_hz))
 
 
 def _computed(scene: Scene, tuned: Iterable[Ask]) -> dict[Ask, Coupling]:

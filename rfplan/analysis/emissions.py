@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rfplan.analysis.couplings import made_for_hz
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget
 from rfplan.model.rulebook import Radio
@@ -46,7 +47,10 @@ class Emission:
 
 @dataclass(frozen=True, slots=True)
 class Receiver:
-    """A path that receives, with its bands and what its line loses there at least."""
+    """A path that receives, with its bands and what its line loses there at least.
+
+    `edges_hz` lie just outside the bands that its antenna is made for.
+    """
 
     path: str
     antenna: str
@@ -55,6 +59,7 @@ class Receiver:
     line_db: float
     overload_dbm: float | None
     damage_dbm: float | None
+    edges_hz: tuple[float, ...]
 
     def line_loss_db(self, frequency_hz: float) -> float:
         """Return the loss credited to the line: nothing outside the receiver's own bands."""
@@ -78,6 +83,7 @@ def receivers(facts: Facts) -> tuple[Receiver, ...]:
             min(map(_least_loss_db, budgets)),
             chain.port.overload_dbm,
             chain.port.damage_dbm,
+            tuple(_edges_hz(facts, chain.antenna)),
         )
         for id, chain in sorted(facts.chains.items())
         if (budgets := _budgets(facts, id, "rx"))
@@ -129,6 +135,11 @@ def _budgets(facts: Facts, id: str, direction: str) -> list[BandBudget]:
         for budget in facts.budgets[id]
         if budget.grid.name not in bands or bands[budget.grid.name].direction == direction
     ]
+
+
+def _edges_hz(facts: Facts, antenna: str) -> Iterator[float]:
+    for low_hz, high_hz in made_for_hz(facts.scene, antenna):
+        yield from (low_hz - 1.0, high_hz + 1.0)
 
 
 def _ends_hz(budget: BandBudget) -> tuple[float, float]:

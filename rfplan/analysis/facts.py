@@ -7,7 +7,14 @@ import math
 from dataclasses import dataclass, replace
 
 from rfplan.analysis.dc_feed import Supply, supplies
-from rfplan.analysis.loss_budget import BandBudget, ItemLoss, LossBook, band_budget, band_grids
+from rfplan.analysis.loss_budget import (
+    BandBudget,
+    BandGrid,
+    ItemLoss,
+    LossBook,
+    band_budget,
+    band_grids,
+)
 from rfplan.analysis.measured import PredictedReading, readings
 from rfplan.analysis.placement import Fitted
 from rfplan.analysis.receiver import Gain, all_gains
@@ -106,6 +113,7 @@ def gather(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Facts:
         (id, resolve(id, path, fitted, runs, catalog)) for id, path in fitted.paths.items()
     )
     book = LossBook(catalog, plan.policy)
+    _look_up_cables(chains, rulebook, book)
     budgets = ById((id, path_budgets(chain, rulebook, book)) for id, chain in chains.items())
     return Facts(
         plan=plan,
@@ -123,6 +131,18 @@ def gather(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Facts:
         supplies=supplies(chains, book, plan.policy),
         weight=weight_change(plan, catalog, runs, site),
     )
+
+
+def _look_up_cables(chains: ById[Chain], rulebook: Rulebook, book: LossBook) -> None:
+    """Have the book compute each cable over all bands of the paths it is in, in one go."""
+    wanted: dict[str, list[BandGrid]] = {}
+    for chain in chains.values():
+        grids = band_grids(chain.port, rulebook.radios[chain.port.radio])
+        for run in chain.runs:
+            if run.type != "?":
+                wanted.setdefault(run.type, []).extend(grids)
+    for type, grids in wanted.items():
+        book.look_up(type, grids)
 
 
 def path_budgets(chain: Chain, rulebook: Rulebook, book: LossBook) -> tuple[BandBudget, ...]:

@@ -24,6 +24,10 @@ from rfplan.model.interference import (
 )
 
 SATCOM = "satcom"
+
+PASSIVE = Coupling(0.0, "bound: no antenna hands on more", (0.0, None), True, CellWord.BOUND)
+"""What holds of any two antennas, however near and in whatever band."""
+
 _EQUAL_DB = 1e-9
 
 
@@ -118,6 +122,8 @@ def _at(isolations: Couplings, meeting: _Meeting, limit: Limit) -> Exposure:
     emission = meeting.emission
     coupling = isolations.at(emission.antenna, meeting.receiver.antenna, limit.frequency_hz)
     need_db = _difference(emission.level_dbm, limit.limit_dbm)
+    if not coupling.valid and need_db is not None and need_db <= 0.0:
+        coupling = PASSIVE
     margin_db = _difference(coupling.have_db, need_db)
     beyond_db = _difference(emission.level_dbm, limit.fail_above_dbm)
     return Exposure(

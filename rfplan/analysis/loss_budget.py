@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +14,7 @@ from rfplan.analysis.cable_loss import (
     MetreLoss,
     PreparedCable,
     at_temperature_db_per_m,
-    metre_loss,
+    metre_losses,
     prepare,
     spread_ratio,
 )
@@ -38,6 +38,11 @@ class BandGrid:
 
     name: str
     frequency_hz: Floats
+
+    @property
+    def band(self) -> tuple[float, float, int]:
+        """The ends of the band and how many frequencies it has: what tells grids apart."""
+        return float(self.frequency_hz[0]), float(self.frequency_hz[-1]), len(self.frequency_hz)
 
     @property
     def mid(self) -> int:
@@ -81,14 +86,18 @@ class BandBudget:
     unknown_most: tuple[str, ...]
 
 
+Band = tuple[float, float, int]
+ANY_BAND: Band = (0.0, 0.0, 0)
+
+
 class LossBook:
     """Metre losses of the cables of one assessment, each computed once per band."""
 
     def __init__(self, catalog: Catalog, policy: Policy) -> None:
         self._catalog, self._policy = catalog, policy
         self._prepared: dict[str, PreparedCable] = {}
-        self._metre: dict[tuple[str, float, float], MetreLoss] = {}
-        self._inserted: dict[tuple[str, ById[LossSet], float, float], ItemLoss] = {}
+        self._metre: dict[tuple[str, Band], MetreLoss] = {}
+        self._inserted: dict[tuple[str, ById[LossSet], Band], ItemLoss] = {}
 
     def prepared(self, type: str) -> PreparedCable:
         """Return a cable with its fits."""
@@ -98,16 +107,20 @@ class LossBook:
 
     def metre_loss(self, type: str, grid: BandGrid) -> MetreLoss:
         """Return the loss per metre of a cable over a band."""
-        key = (type, float(grid.frequency_hz[0]), float(grid.frequency_hz[-1]))
-        if key not in self._metre:
-            self._metre[key] = metre_loss(self.prepared(type), grid.frequency_hz, self._policy)
-        return self._metre[key]
+        if (type, grid.band) not in self._metre:
+            self.look_up(type, [grid])
+        return self._metre[type, grid.band]
+
+    def look_up(self, type: str, grids: Iterable[BandGrid]) -> None:
+        """Compute the loss per metre of a cable over several bands together."""
+        bands = {grid.band: grid.frequency_hz for grid in grids}
+        losses = metre_losses(self.prepared(type), list(bands.values()), self._policy)
+        self._metre.update(zip(((type, band) for band in bands), losses, strict=True))
 
     def inserted(self, element: Element, grid: BandGrid) -> ItemLoss:
         """Return the loss of a pair or part over a band; one figure is the same in all bands."""
         by_table = any(losses.points for losses in element.losses.values())
-        ends = (grid.frequency_hz[0], grid.frequency_hz[-1]) if by_table else (0.0, 0.0)
-        key = (element.type, element.losses, float(ends[0]), float(ends[1]))
+        key = (element.type, element.losses, grid.band if by_table else ANY_BAND)
         if key not in self._inserted:
             self._inserted[key] = _inserted(element, grid)
         return self._inserted[key]
@@ -313,25 +326,28 @@ def budget_of(chain: Chain, grid: BandGrid, items: tuple[ItemLoss, ...]) -> Band
     whole = len(judged) == len(items)
     judged_nominal = nominal if whole else _total(judged, lambda item: item.nominal, grid)
     least = _total(judged, lambda item: item.least, grid)
+    most = _total(judged, lambda item: item.most, grid)
     rss = _rss(judged, judged_nominal, grid, room=chain.port.limit_at == "room")
-    small = _total(judged, _most_if_small, grid)
     vswr = _unknown_vswr(chain)
-    unknown_most = [item.unknown_most for item in judged if item.unknown_most]
+    unknown_least = tuple(item.unknown_least for item in judged if item.unknown_least)
+    unknown_most = tuple(item.unknown_most for item in judged if item.unknown_most)
+    small = _total(judged, _most_if_small, grid) if unknown_most else most
+    large = _total(judged, _least_if_large, grid) if unknown_least else least
     return BandBudget(
         grid=grid,
         items=items,
         nominal=nominal,
         least=least,
-        most=_with_mismatch(chain, _total(judged, lambda item: item.most, grid)),
+        most=_with_mismatch(chain, most),
         least_20=_total(judged, lambda item: item.least_20, grid),
         most_20=_with_mismatch(chain, _total(judged, lambda item: item.most_20, grid)),
         judged_nominal=judged_nominal,
         rss=(float(rss[0].min()), float(_with_mismatch(chain, rss[1]).max())),
         mismatch_db=_mismatch(chain, float(least.min())),
         most_if_small=float((small if vswr else _with_mismatch(chain, small)).max()),
-        least_if_large=float(_total(judged, _least_if_large, grid).min()),
-        unknown_least=tuple(item.unknown_least for item in judged if item.unknown_least),
-        unknown_most=(*unknown_most, vswr) if vswr else tuple(unknown_most),
+        least_if_large=float(large.min()),
+        unknown_least=unknown_least,
+        unknown_most=(*unknown_most, vswr) if vswr else unknown_most,
     )
 
 

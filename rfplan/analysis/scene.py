@@ -6,9 +6,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from rfplan.analysis.placement import Fitted, Places, hull_of, snap
+from rfplan.analysis.placement import Fitted, Places, hull_of, lies_on, snap
 from rfplan.analysis.spacing import pair_rules, zone_rules
-from rfplan.model.airframe import Airframe
+from rfplan.model.airframe import INSIDE, OUTER_HULL, Airframe, Zone
 from rfplan.model.catalog import AntennaType, Catalog
 from rfplan.model.plan import Plan, Port
 from rfplan.model.rulebook import Material, Rulebook, Spacing
@@ -26,6 +26,7 @@ class Scene:
     fitted: dict[str, Fitted]
     pair_rules: Mapping[str, Mapping[str, Spacing]]
     zone_rules: Mapping[str, Mapping[str, Spacing]]
+    zones_on: Mapping[str, Mapping[str, Zone]]
 
     @property
     def airframe(self) -> Airframe:
@@ -58,7 +59,20 @@ def scene_of(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Scene:
         standing,
         pair_rules(plan.spacing, rulebook.spacings, standing),
         zone_rules(plan.spacing, rulebook.spacings, standing, plan.airframe.zones),
+        _zones_on(plan.airframe),
     )
+
+
+def _zones_on(airframe: Airframe) -> dict[str, dict[str, Zone]]:
+    """The zones drawn on each surface; those round a point or in space are on none."""
+    return {
+        surface: {
+            id: zone
+            for id, zone in airframe.zones.items()
+            if zone.at is None and zone.on is not None and lies_on(zone.on, surface)
+        }
+        for surface in (*OUTER_HULL, *INSIDE, *airframe.plates)
+    }
 
 
 def _ports_by_antenna(plan: Plan) -> dict[str, tuple[Port, ...]]:

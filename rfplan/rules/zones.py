@@ -10,7 +10,6 @@ from rfplan.analysis.placement import (
     Places,
     clearances_m,
     half_base_m,
-    lies_on,
 )
 from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import Zone
@@ -24,11 +23,8 @@ def zone_room(
     """Return have: distance of the base edge from each zone; need: the zone's keep-off."""
     zones = {
         id: zone
-        for id, zone in scene.airframe.zones.items()
-        if zone.at is None
-        and zone.on is not None
-        and lies_on(zone.on, places.on)
-        and scene.rulebook.zone_kinds[zone.is_].effect in effects
+        for id, zone in scene.zones_on.get(places.on, {}).items()
+        if scene.rulebook.zone_kinds[zone.is_].effect in effects
     }
     if not zones:
         return None
