@@ -186,18 +186,24 @@ def metre_losses(
     columns = (nominal, least, most, least_cold, most_hot, unscaled)
     ends = np.cumsum([len(band) for band in bands_hz])[:-1]
     split = zip(*(np.split(column, ends) for column in columns), strict=True)
-    return [
-        _of_band(prepared, band, *columns) for band, columns in zip(bands_hz, split, strict=True)
-    ]
+    return [_of_band(prepared, band, each) for band, each in zip(bands_hz, split, strict=True)]
 
 
-def _of_band(prepared: PreparedCable, frequency_hz: Floats, *columns: Floats) -> MetreLoss:
+def _of_band(
+    prepared: PreparedCable, frequency_hz: Floats, columns: tuple[Floats, ...]
+) -> MetreLoss:
     """One band's share of the columns, with what holds for it alone."""
+    nominal, least, most, least_cold, most_hot, unscaled = columns
     reference = prepared.reference
-    lost = bool(np.isnan(columns[0]).any())
+    lost = bool(np.isnan(nominal).any())
     beyond = frequency_hz[-1] > reference.high_hz or frequency_hz[0] < reference.low_hz
     return MetreLoss(
-        *columns,
+        nominal=nominal,
+        least_20=least,
+        most_20=most,
+        least_cold=least_cold,
+        most_hot=most_hot,
+        unscaled=unscaled,
         basis=reference.basis,
         source=reference.source,
         extrapolated=bool(beyond) and not lost,
@@ -205,11 +211,6 @@ def _of_band(prepared: PreparedCable, frequency_hz: Floats, *columns: Floats) ->
         only_minimum=reference.basis == "minimum",
         out_of_reach=lost,
     )
-
-
-def metre_loss(prepared: PreparedCable, frequency_hz: Floats, policy: Policy) -> MetreLoss:
-    """Return the loss per metre over one band."""
-    return metre_losses(prepared, [frequency_hz], policy)[0]
 
 
 def _least(prepared: PreparedCable, nominal: Floats, frequency_hz: Floats) -> Floats:

@@ -141,8 +141,8 @@ def _look_up_cables(chains: ById[Chain], rulebook: Rulebook, book: LossBook) -> 
         for run in chain.runs:
             if run.type != "?":
                 wanted.setdefault(run.type, []).extend(grids)
-    for type, grids in wanted.items():
-        book.look_up(type, grids)
+    for type, bands in wanted.items():
+        book.look_up(type, bands)
 
 
 def path_budgets(chain: Chain, rulebook: Rulebook, book: LossBook) -> tuple[BandBudget, ...]:

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sample import MHZ, SOURCES, sample_cable
 
-from rfplan.analysis.cable_loss import MetreLoss, law_of, loss_at_20, metre_loss, prepare
+from rfplan.analysis.cable_loss import MetreLoss, law_of, loss_at_20, metre_losses, prepare
 from rfplan.model.catalog import AttenuationPoint, AttenuationSet, Cable, Fit
 from rfplan.model.plan import Policy
 from rfplan.model.record import ById
@@ -41,7 +41,7 @@ def law_rows(k1: float, k2: float, *megahertz: float) -> dict[float, float]:
 
 def metre(one: Cable, *megahertz: float, policy: Policy | None = None) -> MetreLoss:
     """Return the loss per metre at some frequencies."""
-    return metre_loss(prepare(one), np.array(megahertz) * MHZ, policy or Policy())
+    return metre_losses(prepare(one), [np.array(megahertz) * MHZ], policy or Policy())[0]
 
 
 def test_between_two_rows_the_loss_runs_log_log() -> None:
