@@ -118,12 +118,13 @@ def _passes(part: InlinePart, frequency_hz: float) -> bool:
 
 
 def _pad(missing_db: float, parts: Iterable[InlinePart]) -> str | None:
-    """The smallest pad of the catalogue that takes off at least what is missing."""
+    """The smallest pad of the catalogue that is sure to take off what is missing."""
     known = [
         (losses.loss_db, part.id)
         for part in parts
         if part.kind == "pad"
         for losses in part.loss.values()
-        if losses.loss_db is not None and losses.loss_db >= missing_db
+        if losses.loss_db is not None
+        and losses.loss_db - (losses.tolerance_db or 0.0) >= missing_db
     ]
     return min(known)[1] if known else None

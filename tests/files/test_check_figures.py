@@ -105,3 +105,12 @@ def test_a_net_gain_without_a_band_holds_for_all(tmp_path: Path) -> None:
     loaded = load_plan(tmp_path, catalog=shipped_catalog(), rulebook=shipped_rulebook()).plan
     read = loaded.design.units["vhf1"].ports["gnss"].net_gain_db
     assert dict(read) == {"all": Range(20.0, 40.0)}
+
+
+def test_a_port_states_harmonics_overload_and_damage(tmp_path: Path) -> None:
+    stated = "power: 10 W, harmonics: {12: 95 dB, 13: 92 dB}, overload: -10 dBm, damage: 20 dBm"
+    write_aircraft(tmp_path, edited(PLAN, ("power: 10 W", stated)))
+    loaded = load_plan(tmp_path, catalog=shipped_catalog(), rulebook=shipped_rulebook()).plan
+    port = loaded.design.units["vhf1"].ports["com"]
+    assert dict(port.harmonics_db) == {"12": 95.0, "13": 92.0}
+    assert (port.overload_dbm, port.damage_dbm) == (-10.0, 20.0)

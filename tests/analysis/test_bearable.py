@@ -1,0 +1,65 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Limits at a receiver's antenna: the mask at its worst, pulses, what a port states."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from interfering import HARMONICS, facts_with, masked_rulebook
+from sample import sample_plan, with_port
+
+from rfplan.analysis.bearable import Limit, limits
+from rfplan.analysis.emissions import emissions, receivers
+from rfplan.analysis.gnss_limits import bearable_at
+from rfplan.model.interference import Harm, Together
+from rfplan.model.plan import Plan
+
+MASKS = masked_rulebook().gnss_masks
+
+
+def told(
+    plan: Plan, source: str, victim: str, order: int = 1, together: Together = Together.YES
+) -> list[tuple[Limit, ...]]:
+    """Return the limits of one emission at one receiver."""
+    facts = facts_with(plan)
+    listening = receivers(facts)
+    emission = next(
+        one for one in emissions(facts, listening) if (one.path, one.order) == (source, order)
+    )
+    receiver = next(one for one in listening if one.path == victim)
+    return list(limits(emission, receiver, MASKS, together, False))
+
+
+def test_no_frequency_of_a_harmonic_has_a_lower_limit_than_the_points_looked_at() -> None:
+    plan = with_port(sample_plan(), "nav1", "com", harmonics_db=HARMONICS)
+    (masked,) = told(plan, "com1", "gnss1", 13)
+    grid_hz = np.linspace(13 * 117.975e6, 13 * 137e6, 2001)
+    lowest_dbm = bearable_at(MASKS.masks["cw"], grid_hz).limit_dbm.min() - 6.0
+    assert min(limit.limit_dbm for limit in masked if limit.limit_dbm is not None) == lowest_dbm
+
+
+def test_fail_is_never_certain_between_corners_that_were_not_read() -> None:
+    plan = with_port(sample_plan(), "nav1", "com", harmonics_db=HARMONICS)
+    (masked,) = told(plan, "com1", "gnss1", 13)
+    by_hz = {round(limit.frequency_hz / 1e4): limit.fail_above_dbm for limit in masked}
+    assert by_hz[157542] == -120.5
+    assert by_hz[156542] == -12.0
+
+
+def test_the_carrier_of_a_com_is_held_against_mask_and_burnout() -> None:
+    harms = [found[0].harm for found in told(sample_plan(), "com1", "gnss1")]
+    assert harms == [Harm.MASK, Harm.DAMAGE]
+
+
+def test_what_need_not_work_meanwhile_is_checked_for_damage_only() -> None:
+    for together in (Together.SUPPRESSED, Together.NOT_REQUIRED):
+        for victim in ("gnss1", "xpdr1"):
+            found = told(sample_plan(), "com1", victim, together=together)
+            assert [one.harm for limits in found for one in limits[:1]] == [Harm.DAMAGE]
+
+
+def test_a_stated_overload_is_carried_out_to_the_antenna_in_band_only() -> None:
+    plan = with_port(sample_plan(), "xp1", "ant", overload_dbm=-20.0)
+    ((limit, *_),) = told(plan, "com1", "xpdr1")
+    assert limit.limit_dbm == pytest.approx(-20.0)
+    assert limit.harm is Harm.OVERLOAD

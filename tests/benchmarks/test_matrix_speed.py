@@ -1,0 +1,45 @@
+# SPDX-License-Identifier: Apache-2.0
+"""How long the interference matrix of forty antennas takes, against a calibration."""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+from crowded_aircraft import RADIOS, crowded_facts
+
+from rfplan.analysis.interference import interference
+
+pytestmark = [
+    pytest.mark.thorough,
+    pytest.mark.skipif(os.environ.get("RFPLAN_THOROUGH") != "1", reason="RFPLAN_THOROUGH is not 1"),
+]
+
+
+def best_s(run: Callable[[], object]) -> float:
+    """Return the shortest of five runs."""
+    laps: list[float] = []
+    for _ in range(5):
+        start = time.perf_counter()
+        run()
+        laps.append(time.perf_counter() - start)
+    return min(laps)
+
+
+def interpolate() -> None:
+    """Interpolate 21 points five thousand times: the calibration, about 7 ms."""
+    at, table = np.linspace(1.0, 2.0, 21), np.linspace(0.0, 3.0, 8)
+    for _ in range(5000):
+        np.exp(np.interp(np.log(at), table, table))
+
+
+def test_the_matrix_of_forty_antennas_stays_in_its_budget() -> None:
+    """150 ms on a machine that calibrates in 7 ms."""
+    assert sum(RADIOS.values()) == 40
+    facts = crowded_facts()
+    calibration_s, matrix_s = best_s(interpolate), best_s(lambda: interference(facts))
+    print(f"matrix {1e3 * matrix_s:.0f} ms, calibration {1e3 * calibration_s:.1f} ms")
+    assert matrix_s < 21.0 * calibration_s
