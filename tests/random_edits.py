@@ -11,6 +11,7 @@ from random import Random
 from rfplan.edits import (
     AddWaiver,
     Edit,
+    EditError,
     MoveAntenna,
     RemoveMeasurement,
     RemoveWaiver,
@@ -38,6 +39,18 @@ def random_edit(random: Random, plan: Plan) -> Edit:
 
 
 def _move(random: Random, plan: Plan) -> Edit | None:
+    """Move an antenna anywhere; a place off the skin is tried again elsewhere."""
+    for _ in range(50):
+        edit = _any_move(random, plan)
+        try:
+            edit.apply(plan)
+        except EditError:
+            continue
+        return edit
+    return None
+
+
+def _any_move(random: Random, plan: Plan) -> MoveAntenna:
     id = random.choice(list(plan.installation.antennas))
     first_m, last_m = plan.airframe.sections[0].fs_m, plan.airframe.sections[-1].fs_m
     steps = int((last_m - first_m) / (0.5 * _IN))
