@@ -23,12 +23,27 @@ def check_place(airframe: Airframe, on: str, at: Place) -> None:
         ends = [show_length(end_m, "in") for end_m in (first_m, last_m)]
         raise EditError(f"off the skin: the hull runs from FS {ends[0]} to {ends[1]}")
     if on in OUTER_HULL and not _is_on_skin(airframe, on, at):
-        raise EditError(
-            f"off the skin: the hull does not reach there at FS {show_length(at.fs_m, 'in')}"
-        )
+        raise EditError(off_the_skin(airframe, on, at))
 
 
 def _is_on_skin(airframe: Airframe, on: str, at: Place) -> bool:
-    from rfplan.analysis.placement import hull_of, snap
+    from rfplan.analysis.placement import hull_of, snap  # numpy stays away until it is needed
 
     return not math.isnan(snap(airframe, hull_of(airframe), on, [at]).point_m.sum())
+
+
+def off_the_skin(airframe: Airframe, on: str, at: Place, unit: str = "in") -> str:
+    """Return why there is no skin at a place between the ends of the hull, with the limit."""
+    import numpy as np
+
+    from rfplan.analysis.placement import hull_of
+    from rfplan.physics.skin_geometry import section_at
+
+    half_width_m, middle_m, half_height_m, _ = section_at(hull_of(airframe), np.asarray(at.fs_m))
+    station = show_length(at.fs_m, unit)
+    if on in _SKIN_GIVES_WATER_LINE:
+        reach = show_length(float(half_width_m), unit)
+        return f"off the skin: at FS {station} the hull ends {reach} from the centre"
+    low_m, high_m = float(middle_m - half_height_m), float(middle_m + half_height_m)
+    low, high = show_length(low_m, unit), show_length(high_m, unit)
+    return f"off the skin: at FS {station} the hull runs from WL {low} to {high}"

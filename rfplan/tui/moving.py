@@ -7,20 +7,17 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from math import isfinite
 
-import numpy as np
-
-from rfplan.analysis.placement import hull_of
 from rfplan.edits import EditError, MoveAntenna
+from rfplan.edits.places import off_the_skin
 from rfplan.model.airframe import INSIDE, Airframe
 from rfplan.model.assessment import AntennaPlace, Assessment
 from rfplan.model.findings import RANK, Finding
 from rfplan.model.plan import Plan
-from rfplan.physics.skin_geometry import section_at
 from rfplan.reports.cells import LengthUnit
 from rfplan.tui.projection import Sight
 from rfplan.tui.session import Session
 from rfplan.tui.sketch import place_of
-from rfplan.units import LENGTH, Place, from_unit, in_unit, show_length
+from rfplan.units import LENGTH, Place, from_unit, in_unit
 
 STEPS: dict[LengthUnit, tuple[float, ...]] = {"in": (0.5, 2.0, 6.0), "mm": (10.0, 50.0, 150.0)}
 """Sizes of a step; the second one is taken first."""
@@ -131,18 +128,6 @@ class Moving:
         return from_unit(
             round(in_unit(length_m, LENGTH, self.unit) / grain) * grain, LENGTH, self.unit
         )
-
-
-def off_the_skin(airframe: Airframe, on: str, at: Place, unit: LengthUnit) -> str:
-    """Return why there is no skin at a place, with the limit."""
-    half_width_m, middle_m, half_height_m, _ = section_at(hull_of(airframe), np.asarray(at.fs_m))
-    station = show_length(at.fs_m, unit)
-    if on in _SKIN_GIVES_WATER_LINE:
-        reach = show_length(float(half_width_m), unit)
-        return f"off the skin: at FS {station} the hull ends {reach} from the centre"
-    low_m, high_m = float(middle_m - half_height_m), float(middle_m + half_height_m)
-    low, high = show_length(low_m, unit), show_length(high_m, unit)
-    return f"off the skin: at FS {station} the hull runs from WL {low} to {high}"
 
 
 def is_upright(airframe: Airframe, on: str) -> bool:
