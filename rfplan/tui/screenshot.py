@@ -96,9 +96,12 @@ def svg(frame: Frame, theme: Theme) -> str:
     body = "".join(piece for row in _rows(frame, theme) for piece in row)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:g} {high:g}" '
-        f'font-family="{FONT}" font-size="13.2" xml:space="preserve">'
+        f'font-family="{FONT}" font-size="13.2">'
         f'<rect width="{wide:g}" height="{high:g}" fill="{ground}"/>{body}</svg>\n'
     )
+
+
+_WORDS = re.compile(r"\S+(?: \S+)*")
 
 
 def _rows(frame: Frame, theme: Theme) -> Iterator[Iterator[str]]:
@@ -115,10 +118,16 @@ def _piece(text: str, at: tuple[int, int], style: Style) -> str:
     x, y = at[0] * CELL_COLUMNS, at[1] * CELL_ROWS
     wide = len(text) * CELL_COLUMNS
     rect = f'<rect x="{x:g}" y="{y:g}" width="{wide:g}" height="{CELL_ROWS:g}" fill="{style.bg}"/>'
-    if not text.strip():
-        return rect
+    return rect + "".join(_words(text, at, style))
+
+
+def _words(text: str, at: tuple[int, int], style: Style) -> Iterator[str]:
+    """Yield words with single spaces between them, each in its cells: wider gaps would close up."""
     weight = ' font-weight="bold"' if style.bold else ""
-    return (
-        f'{rect}<text x="{x:g}" y="{y + 13:g}" textLength="{wide:g}" fill="{style.fg}"{weight}>'
-        f"{escape(text)}</text>"
-    )
+    y = at[1] * CELL_ROWS + 13
+    for found in _WORDS.finditer(text):
+        x, wide = (at[0] + found.start()) * CELL_COLUMNS, len(found[0]) * CELL_COLUMNS
+        yield (
+            f'<text x="{x:g}" y="{y:g}" textLength="{wide:g}" fill="{style.fg}"{weight}>'
+            f"{escape(found[0])}</text>"
+        )
