@@ -11,7 +11,7 @@ from rfplan.reports.formulas import every_formula
 from rfplan.reports.json_text import Json, rounded
 from rfplan.reports.rule_limits import Limit, limits_of
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
-from rfplan.reports.validation import Row, counts
+from rfplan.reports.validation import Row, counts, outside_by_topic
 from rfplan.rules import RULES
 from rfplan.sources import Formula
 
@@ -77,7 +77,7 @@ def validation_sheet(rows: Iterable[Row]) -> Sheet:
         text_field("kind", "worth", lambda row: words(str(row.check.kind).replace("_", " "))),
         text_field("function", "formula", lambda row: words(row.check.function)),
     ]
-    tables = (table("rows", "Checks", fields, rows), _counts_table(rows))
+    tables = (table("rows", "Checks", fields, rows), _counts_table(rows), _topics_table(rows))
     return Sheet("validation", "Formulas against values from outside", (), tables, ())
 
 
@@ -94,6 +94,19 @@ def _counts_table(rows: tuple[Row, ...]) -> Table:
         number_field("checks", "checks", "", lambda row: number(row[2], "")),
     ]
     return table("counts", "Counts", fields, counted, stub=2)
+
+
+def _topics_table(rows: tuple[Row, ...]) -> Table:
+    """How far each topic rests on something outside, or that nothing was found."""
+    fields: list[Field[tuple[str, int]]] = [
+        text_field("topic", "topic", lambda row: words(row[0].replace("_", " "))),
+        text_field("outside", "outside checks that were read", lambda row: words(_found(row[1]))),
+    ]
+    return table("topics", "By topic", fields, outside_by_topic(rows).items())
+
+
+def _found(checks: int) -> str:
+    return str(checks) if checks else "no outside check found"
 
 
 def _rule_json(rule: Rule, rulebook: Rulebook | None) -> Json:

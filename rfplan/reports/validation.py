@@ -103,6 +103,15 @@ def counts(rows: Iterable[Row]) -> dict[str, dict[str, int]]:
     }
 
 
+def outside_by_topic(rows: Iterable[Row]) -> dict[str, int]:
+    """Return how many rows of each topic rest on something published outside that was read."""
+    outside = dict.fromkeys(sorted({row.check.topic for row in rows}), 0)
+    for row in rows:
+        read = row.check.source_class in (SourceClass.READ, SourceClass.SECOND_HAND)
+        outside[row.check.topic] += row.check.kind is Kind.OUTSIDE_PUBLISHED and read
+    return outside
+
+
 def validation_json(rows: Iterable[Row]) -> dict[str, object]:
     """Return the answer of `rfplan validation --json`."""
     rows = tuple(rows)

@@ -93,9 +93,18 @@ def test_without_a_rulebook_rules_are_listed_without_limits() -> None:
 def test_validation_shows_every_check_and_counts_each_sort_apart() -> None:
     rows = validation_rows(published_checks()[:5])
     wrong = replace(rows[0], computed=rows[0].computed + 1.0)
-    checks, counted = validation_sheet((wrong, *rows[1:])).tables
+    checks, counted, _ = validation_sheet((wrong, *rows[1:])).tables
     assert [row[0].text for row in checks.rows] == [row.check.id for row in rows]
     assert [row[1].text for row in checks.rows] == ["FAIL"] + ["holds"] * 4
     told = {(row[0].text, row[1].text): row[2].value for row in counted.rows}
     assert told["outcome", "pass"] == 4
     assert sum(count for (by, _), count in told.items() if by == "class") == 5
+
+
+def test_a_topic_without_a_check_from_outside_says_so() -> None:
+    rows = validation_rows()
+    topics = validation_sheet(rows).tables[2]
+    told = {row[0].text: row[1].text for row in topics.rows}
+    assert told.keys() == {row.check.topic.replace("_", " ") for row in rows}
+    assert "no outside check found" in told.values()
+    assert any(text.isdigit() for text in told.values())
