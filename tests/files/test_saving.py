@@ -126,7 +126,8 @@ def test_random_edits_are_saved_with_every_other_byte_kept(tmp_path: Path, varia
         assert set(re.findall(r"\r?\n", new)) == set(re.findall(r"\r?\n", text))
         assert new.endswith("\n") == text.endswith("\n")
         if not {name for name, _ in ids} & {"waivers", "measurements"}:
-            assert comments(new) == comments(text)
+            kept = re.search(r"loops: \[\s", new)  # a comment inside a value goes with the value
+            assert comments(new) == [c for c in comments(text) if kept or "at the unit" not in c]
 
 
 @pytest.mark.parametrize(
