@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import fields
 from datetime import date
 from enum import Enum
@@ -44,11 +44,6 @@ def in_flow(tree: Any) -> str:
     if isinstance(tree, list):
         return f"[{', '.join(map(in_flow, tree))}]"
     return scalar(tree)
-
-
-def in_block(tree: Mapping[str, Any]) -> Iterator[str]:
-    """Yield a mapping as YAML, a line for each entry."""
-    yield from (f"{key}: {in_flow(child)}" for key, child in tree.items())
 
 
 def scalar(value: str | float | bool | None) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from difflib import get_close_matches
 
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Finding
@@ -32,12 +31,6 @@ def why(assessment: Assessment, context: Context, id: str) -> Sheet | None:
         return None
     sheet = findings.build(replace(assessment, findings=matching), context)
     return replace(sheet, title=f"Why {id}", tables=(*sheet.tables, *_rule_tables(matching)))
-
-
-def near_ids(assessment: Assessment, id: str) -> list[str]:
-    """Return ids of paths and findings that look like one that is not there."""
-    known = [path.id for path in assessment.paths] + [one.id for one in assessment.findings]
-    return get_close_matches(id, known, n=3, cutoff=0.4)
 
 
 def _of_path(assessment: Assessment, id: str) -> Assessment:

@@ -131,9 +131,12 @@ def test_a_file_does_not_depend_on_the_screen(monkeypatch: pytest.MonkeyPatch) -
     assert text_width(Namespace(output="sheet.txt")) == 100
 
 
-def test_a_screen_that_the_shell_has_closed_is_no_fault(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_screen_that_the_shell_has_closed_is_no_fault(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     monkeypatch.setattr(sys, "stdout", None)
     say("text")
+    assert capsys.readouterr().err == ""
 
 
 def test_a_message_keeps_its_lines_and_nothing_that_a_terminal_acts_on(

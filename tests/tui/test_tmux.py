@@ -103,10 +103,9 @@ def test_keys_move_save_and_undo(tmux: Tmux, frozen: Path, size: tuple[int, int]
     assert tmux.do("display", "-p", "#{cursor_flag}").strip() == "1"
 
 
-def test_a_click_a_resize_and_another_client(tmux: Tmux, frozen: Path) -> None:
+def test_a_window_too_small_says_so_and_comes_back(tmux: Tmux, frozen: Path) -> None:
     tmux.start(command(frozen), (120, 40))
     tmux.wait("opened")
-    tmux.do("set", "-g", "mouse", "on")
     tmux.do("resize-window", "-x", "79", "-y", "24")
     tmux.wait("rfplan draws from 80 x 24")
     tmux.do("resize-window", "-x", "120", "-y", "40")

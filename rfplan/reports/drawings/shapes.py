@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rfplan.analysis.placement import hull_of
-from rfplan.model.airframe import Airframe, Plate, Zone
+from rfplan.model.airframe import Airframe, Zone
 from rfplan.model.plan import GroundPlane
 from rfplan.physics.skin_geometry import point_at_angle_m, section_at
 from rfplan.units import Missing, Place, Range
@@ -78,11 +78,6 @@ def plates(airframe: Airframe) -> Iterator[tuple[str, list[Point]]]:
         yield id, corners
         if plate.mirror:
             yield id, [(fs, -bl, wl) for fs, bl, wl in corners]
-
-
-def plate_of(airframe: Airframe, surface: str) -> Plate | None:
-    """Return the plate a surface is, if it is one."""
-    return airframe.plates.get(surface)
 
 
 def _point(place: Place) -> Point:
