@@ -106,6 +106,49 @@ def skin_isolation(frequency_hz: FloatOrArray, ways: Way) -> SkinIsolation:
     return SkinIsolation(least_db, 20.0 * np.log10(np.maximum(added_ohm / together_ohm, 1.0)))
 
 
+@cites(OWN_COMPUTATION.at("rays on the skin against the straight line"), returns="dB")
+def guided_db(frequency_hz: FloatOrArray, ways: Way, distance_m: FloatOrArray) -> FloatOrArray:
+    """Return how much more a conducting skin carries between two places than the straight line.
+
+    Parameters
+    ----------
+    frequency_hz : float or array
+        Carrier frequency; its last axis stands for the ways. [Hz]
+    ways : Way
+        Ways along the skin, both ways round the hull in the last axis. [m, m^(1/3), rad]
+    distance_m : float or array
+        Straight distance between the places. [m]
+
+    Returns
+    -------
+    array
+        What is taken off the isolation over the straight line; never negative. [dB]
+
+    Raises
+    ------
+    ValueError
+        If a frequency, length or distance is not positive.
+
+    Notes
+    -----
+    The magnitudes of the fields of all rays added, over 1/d. A thin hull guides a wave along
+    itself, so that two antennas on its top line couple more than across free space: by 3 dB at
+    ka = 2 and kt = 7, by 10 dB at kt = 80. With it the straight line is never optimistic against
+    quarter-wave monopoles on an exact cylinder of ka 0.8 to 12, kt from 1.2 to 80.
+
+    Examples
+    --------
+    >>> from rfplan.physics.surface_ray import cylinder_way
+    >>> ways = cylinder_way(np.array([3.0, 4.8]), 0.6, np.array([1.5708, 0.6750]))
+    >>> round(float(guided_db(120e6, ways, 3.0)), 1)
+    9.1
+    """
+    positive(distance_m=distance_m)
+    field = np.abs(ray_ratio(frequency_hz, ways)) / ways.length_m
+    added = np.sum(field, axis=-1) * np.asarray(distance_m)
+    return np.asarray(20.0 * np.log10(np.maximum(added, 1.0)))
+
+
 @cites(_PRODUCT, _OFFSET, returns="dB")
 def fitted_isolation_db(
     frequency_hz: FloatOrArray, ways: Way, radius_m: FloatOrArray

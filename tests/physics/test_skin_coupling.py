@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from rfplan.physics import skin_coupling
-from rfplan.physics.coupling import least_isolation_db
+from rfplan.physics.coupling import friis_isolation_db, least_isolation_db
 from rfplan.physics.cylinder_monopoles import cylinder_isolation_db
 from rfplan.physics.mutual_impedance import HALF_WAVE_OHM, side_by_side_ohm
 from rfplan.physics.surface_ray import Way, cylinder_way
@@ -86,3 +86,34 @@ def test_pairs_and_frequencies_are_computed_at_once() -> None:
     assert np.shape(skin_coupling.skin_isolation(frequency_hz, ways)) == (2, 7, 10)
     assert np.shape(skin_coupling.fitted_isolation_db(frequency_hz, ways, 0.6)) == (7, 10)
     assert np.shape(skin_coupling.shaded_isolation_db(frequency_hz, ways)) == (7, 10)
+
+
+@cache
+def along(ka: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return places along and round a cylinder as far as an aircraft is long, and the exact."""
+    phi, kz = (
+        grid.ravel()
+        for grid in np.meshgrid(np.radians([0.0, 10.0, 40.0, 100.0, 180.0]), [0.0, 3.0, 9.0, 26.0])
+    )
+    far = np.hypot(ka * phi, kz) > 1.2
+    phi, kz = phi[far], kz[far]
+    return phi, kz, np.asarray(cylinder_isolation_db(ka, phi, kz))
+
+
+@pytest.mark.parametrize("ka", [0.9, 1.3, 2.4, 5.5])
+def test_the_straight_line_is_no_bound_on_a_thin_hull_until_what_it_guides_is_taken_off(
+    ka: float,
+) -> None:
+    phi, kz, exact_db = along(ka)
+    distance = np.hypot(2.0 * ka * np.sin(phi / 2.0), kz)
+    line_db = friis_isolation_db(UNIT_HZ, distance)
+    guided_db = skin_coupling.guided_db(UNIT_HZ, both_ways(ka, phi, kz), distance)
+    assert np.max(line_db - exact_db) > 2.0
+    assert np.max(line_db - guided_db - exact_db) < 0.0
+
+
+def test_a_wide_hull_guides_next_to_nothing_and_the_far_side_takes_nothing_off() -> None:
+    near = skin_coupling.guided_db(UNIT_HZ, both_ways(400.0, np.zeros(1), np.full(1, 5.0)), 5.0)
+    across = skin_coupling.guided_db(UNIT_HZ, both_ways(20.0, np.full(1, 3.0), np.zeros(1)), 39.9)
+    assert float(near[0]) < 0.1
+    assert float(across[0]) == 0.0
