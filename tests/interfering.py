@@ -20,9 +20,10 @@ from sample import (
 )
 
 from rfplan.analysis.facts import Facts
+from rfplan.analysis.interference import interference
 from rfplan.model.catalog import Catalog
 from rfplan.model.interference import Exposure, Harm, Matrix
-from rfplan.model.plan import Antenna, Path, Plan
+from rfplan.model.plan import Antenna, IsolationReading, Path, Plan
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Rulebook
 from rfplan.units import Range
@@ -90,6 +91,18 @@ def with_elt(plan: Plan) -> tuple[Plan, Catalog, Rulebook]:
         replace(catalog, antennas=catalog.antennas.having("elt_whip", whip)),
         replace(rulebook, radios=rulebook.radios.having("elt", radio)),
     )
+
+
+def reading_of(
+    plan: Plan, source: str, victim: str, at_hz: float, isolation_db: float, off_m: float = 0.0
+) -> Plan:
+    """Return a plan with an isolation read to 2 dB where its antennas stand, or stood by then."""
+    cells = interference(facts_with(plan)).cells
+    apart_m = next(c.distance_m for c in cells if (c.source, c.victim) == (source, victim))
+    reading = IsolationReading(
+        (source, victim), isolation_db, 2.0, at_hz, apart_m + off_m, plan.state
+    )
+    return replace(plan, isolation=ById({"i1": reading}))
 
 
 def exposures(matrix: Matrix, source: str, victim: str) -> tuple[Exposure, ...]:

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from itertools import combinations
@@ -57,6 +57,21 @@ class AntennaPairs:
     radius_m: Floats
     metal: Bools
     upright: Bools
+
+    def rows(self, wanted: Sequence[int]) -> AntennaPairs:
+        """Return some of the pairs."""
+        at = np.asarray(wanted, dtype=np.intp)
+        return AntennaPairs(
+            tuple(self.ids[row] for row in wanted),
+            self.link[at],
+            self.sight_m[at],
+            self.detour_m[at],
+            self.panel_db[at],
+            Way(*(np.asarray(part)[at] for part in self.ways)),
+            self.radius_m[at],
+            self.metal[at],
+            self.upright[at],
+        )
 
 
 def antenna_pairs(scene: Scene, ids: Iterable[tuple[str, str]] | None = None) -> AntennaPairs:

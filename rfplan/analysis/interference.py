@@ -3,13 +3,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterator
 from itertools import groupby
 from typing import NamedTuple
 
 from rfplan.analysis.bearable import Limit, limits
-from rfplan.analysis.couplings import Couplings, couplings
-from rfplan.analysis.emissions import Emission, Receiver, emissions, receivers
+from rfplan.analysis.couplings import Couplings, couplings, made_for_hz, standing_readings
+from rfplan.analysis.emissions import GNSS, Emission, Receiver, emissions, receivers
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.simultaneity import together
 from rfplan.model.findings import Verdict
@@ -17,7 +17,6 @@ from rfplan.model.interference import (
     CellWord,
     Coupling,
     Exposure,
-    IsolationReading,
     Matrix,
     MatrixCell,
     Together,
@@ -40,26 +39,67 @@ class _Meeting(NamedTuple):
     limits: tuple[Limit, ...]
 
 
-def interference(facts: Facts, readings: Iterable[IsolationReading] = ()) -> Matrix:
+def interference(facts: Facts) -> Matrix:
     """Return every transmitting antenna against every other that receives, worst cells first."""
-    listening = receivers(facts)
-    sending = emissions(facts, listening)
-    meetings = list(_meetings(facts, sending, listening))
-    isolations = couplings(
+    meetings = list(_meetings(facts, lambda emission, receiver: True))
+    return Matrix(
+        tuple(sorted({one.emission.antenna for one in meetings})),
+        tuple(sorted({one.receiver.antenna for one in meetings})),
+        _cells(facts, meetings),
+    )
+
+
+def failing(facts: Facts) -> tuple[MatrixCell, ...]:
+    """Return the cells of the matrix that FAIL, worst first, from the few meetings that may."""
+    meetings = list(_meetings(facts, _may_fail(facts)))
+    cells = _cells(facts, meetings) if meetings else ()
+    return tuple(cell for cell in cells if cell.worst.verdict is Verdict.FAIL)
+
+
+def _may_fail(facts: Facts) -> Callable[[Emission, Receiver], bool]:
+    """Whether level and limit are data, and the isolation was read or both are in tune."""
+    readings = standing_readings(facts.scene).values()
+    read = {frozenset(one.between) for one, _ in readings}
+    made_for = {id: made_for_hz(facts.scene, id) for id in facts.scene.fitted}
+
+    def in_tune(id: str, emission: Emission) -> bool:
+        return any(
+            low <= emission.high_hz and high >= emission.low_hz for low, high in made_for[id]
+        )
+
+    def may(emission: Emission, receiver: Receiver) -> bool:
+        if emission.level_dbm is None or not _has_limit(receiver):
+            return False
+        pair = emission.antenna, receiver.antenna
+        return frozenset(pair) in read or all(in_tune(id, emission) for id in pair)
+
+    return may
+
+
+def _has_limit(receiver: Receiver) -> bool:
+    stated = receiver.overload_dbm is not None or receiver.damage_dbm is not None
+    return stated or receiver.radio.family == GNSS
+
+
+def _cells(facts: Facts, meetings: list[_Meeting]) -> tuple[MatrixCell, ...]:
+    """Return one cell for each two antennas of some meetings, worst first."""
+    isolations = _isolations(facts, meetings)
+    cells = [_cell(isolations, list(group)) for _, group in groupby(meetings, _pair)]
+    return tuple(
+        sorted(cells, key=lambda cell: (*worst_first(cell.worst), cell.source, cell.victim))
+    )
+
+
+def _isolations(facts: Facts, meetings: list[_Meeting]) -> Couplings:
+    """The couplings that some meetings ask for, with the readings of antennas not moved since."""
+    return couplings(
         facts.scene,
         (
             (one.emission.antenna, one.receiver.antenna, limit.frequency_hz)
             for one in meetings
-            if one.emission.order == 1
             for limit in one.limits
         ),
-        readings,
-    )
-    cells = [_cell(isolations, list(group)) for _, group in groupby(meetings, _pair)]
-    return Matrix(
-        tuple(sorted({one.emission.antenna for one in meetings})),
-        tuple(sorted({one.receiver.antenna for one in meetings})),
-        tuple(sorted(cells, key=lambda cell: (*worst_first(cell.worst), cell.source, cell.victim))),
+        [one for one, moved in standing_readings(facts.scene).values() if not moved],
     )
 
 
@@ -68,25 +108,28 @@ def worst_first(exposure: Exposure) -> tuple[int, float]:
 
     A trial whose margin is not known stands behind those that are known to lack some.
     """
-    rank = {Verdict.FAIL: 0, None: 1}.get(exposure.verdict, 2)
-    return rank, 0.0 if exposure.margin_db is None else exposure.margin_db
+    return _rank(exposure.verdict), 0.0 if exposure.margin_db is None else exposure.margin_db
+
+
+def _rank(verdict: Verdict | None) -> int:
+    if verdict is None:
+        return 1
+    return 0 if verdict is Verdict.FAIL else 2
 
 
 def _pair(meeting: _Meeting) -> tuple[str, str]:
     return meeting.emission.antenna, meeting.receiver.antenna
 
 
-def _meetings(
-    facts: Facts, sending: tuple[Emission, ...], listening: tuple[Receiver, ...]
-) -> Iterator[_Meeting]:
-    """Yield what meets what, antenna by antenna; no antenna meets itself."""
-    masks = facts.rulebook.gnss_masks
+def _meetings(facts: Facts, counts: Callable[[Emission, Receiver], bool]) -> Iterator[_Meeting]:
+    """Yield what meets what and counts, antenna by antenna; no antenna meets itself."""
+    masks, listening = facts.rulebook.gnss_masks, receivers(facts)
     satcom = any(receiver.radio.family == SATCOM for receiver in listening)
     pairs = [
         (emission, receiver)
-        for emission in sending
+        for emission in emissions(facts, listening)
         for receiver in listening
-        if emission.antenna != receiver.antenna
+        if emission.antenna != receiver.antenna and counts(emission, receiver)
     ]
     for emission, receiver in sorted(pairs, key=lambda pair: (pair[0].antenna, pair[1].antenna)):
         both = together(emission.radio, receiver.radio)
@@ -108,24 +151,23 @@ def _cell(isolations: Couplings, meetings: list[_Meeting]) -> MatrixCell:
     )
 
 
+class _Judged(NamedTuple):
+    """One frequency of a meeting with what comes of it; the least of several is the worst."""
+
+    rank: int
+    margin_db: float
+    have_db: float
+    limit: Limit
+    coupling: Coupling
+    need_db: float | None
+    verdict: Verdict | None
+
+
 def _exposure(isolations: Couplings, meeting: _Meeting) -> Exposure:
     """Return the worst frequency of one meeting."""
-    return min((_at(isolations, meeting, limit) for limit in meeting.limits), key=_badness)
-
-
-def _badness(exposure: Exposure) -> tuple[int, float, float]:
-    have_db = exposure.coupling.have_db
-    return (*worst_first(exposure), -1.0 if have_db is None else have_db)
-
-
-def _at(isolations: Couplings, meeting: _Meeting, limit: Limit) -> Exposure:
-    emission = meeting.emission
-    coupling = isolations.at(emission.antenna, meeting.receiver.antenna, limit.frequency_hz)
-    need_db = _difference(emission.level_dbm, limit.limit_dbm)
-    if not coupling.valid and need_db is not None and need_db <= 0.0:
-        coupling = PASSIVE
-    margin_db = _difference(coupling.have_db, need_db)
-    beyond_db = _difference(emission.level_dbm, limit.fail_above_dbm)
+    judged = (_judged(isolations, meeting, limit) for limit in meeting.limits)
+    worst = min(judged, key=lambda one: one[:3])
+    emission, limit = meeting.emission, worst.limit
     return Exposure(
         source=emission.path,
         victim=meeting.receiver.path,
@@ -137,10 +179,32 @@ def _at(isolations: Couplings, meeting: _Meeting, limit: Limit) -> Exposure:
         given=emission.level_dbm is not None,
         limit_dbm=limit.limit_dbm,
         fail_above_dbm=limit.fail_above_dbm,
-        coupling=coupling,
-        need_db=need_db,
-        margin_db=margin_db,
-        verdict=verdict(coupling, margin_db, _difference(coupling.have_db, beyond_db)),
+        coupling=worst.coupling,
+        need_db=worst.need_db,
+        margin_db=_difference(worst.coupling.have_db, worst.need_db),
+        verdict=worst.verdict,
+    )
+
+
+def _judged(isolations: Couplings, meeting: _Meeting, limit: Limit) -> _Judged:
+    emission = meeting.emission
+    pair = emission.antenna, meeting.receiver.antenna
+    coupling = isolations.at(*pair, limit.frequency_hz, (emission.low_hz, emission.high_hz))
+    need_db = _difference(emission.level_dbm, limit.limit_dbm)
+    if not coupling.valid and need_db is not None and need_db <= 0.0:
+        coupling = PASSIVE
+    have_db = coupling.have_db
+    margin_db = _difference(have_db, need_db)
+    beyond_db = _difference(emission.level_dbm, limit.fail_above_dbm)
+    found = verdict(coupling, margin_db, _difference(have_db, beyond_db))
+    return _Judged(
+        _rank(found),
+        0.0 if margin_db is None else margin_db,
+        -1.0 if have_db is None else have_db,
+        limit,
+        coupling,
+        need_db,
+        found,
     )
 
 

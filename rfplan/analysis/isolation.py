@@ -43,7 +43,9 @@ def isolation(pairs: AntennaPairs, frequency_hz: Floats, rung: Rung = Rung.DEFAU
     """Return the isolation of pairs of antennas at frequencies to which both are tuned."""
     frequency_hz = np.atleast_1d(np.asarray(frequency_hz, dtype=float))
     result = _bounds(pairs, frequency_hz)
-    if rung is not Rung.TRANSPARENT:
+    if rung is Rung.TRANSPARENT:
+        result.doubt[pairs.link == Link.SKIN] |= np.int8(Doubt.GUIDED)
+    else:
         _fill_sight(result, pairs, frequency_hz)
         _fill_skin(result, pairs, frequency_hz, MODEL_OF_RUNG[rung])
     return result

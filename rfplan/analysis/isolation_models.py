@@ -70,6 +70,8 @@ class Doubt(IntFlag):
     """A radio is not known to use vertical polarisation, or uses another one."""
     UNTESTED = 16
     """No comparison exists for this model on an aircraft."""
+    GUIDED = 32
+    """The skin conducts and may carry more than the straight line."""
 
 
 NEAREST_KT = 1.2

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from rfplan.analysis.couplings import standing_readings
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.signal_path import Chain
 from rfplan.model.findings import OpenPoint
@@ -110,6 +111,10 @@ def _records(facts: Facts) -> Iterator[OpenPoint]:
         if reading.stale:
             text = f"{id}: stale, {reading.path} has changed since the reading"
             yield OpenPoint(id, "bound", False, text, ("measurements", id), measurement.who)
+    for id, (read, moved) in standing_readings(facts.scene).items():
+        if moved:
+            text = f"{id}: stale, {' and '.join(read.between)} have moved since the reading"
+            yield OpenPoint(id, "apart", False, text, ("isolation", id), read.who)
     for id, waiver in facts.plan.waivers.items():
         if waiver.state == facts.plan.state and waiver.approved_data is None:
             text = f"{id}: names no approved data; a limit that is not met needs it before release"

@@ -11,11 +11,12 @@ from rfplan.files.faults import Faults, listed, quoted
 from rfplan.files.nodes import Location, Node
 from rfplan.files.shape import entries
 from rfplan.files.shape_plan import INSTALLED
-from rfplan.model.plan import Measurement, State, Waiver
+from rfplan.model.plan import IsolationReading, Measurement, State, Waiver
 from rfplan.model.rulebook import Rulebook
 
 _RULE_ID = re.compile(r"RF[0-9]{3}")
 _SERIAL = re.compile(r"[0-9]{1,9}")
+_CLAIMS = ("people", "spacing", "groups", "measurements", "isolation", "waivers")
 _AIRFRAME_SECTIONS = ("plates", "skin", "zones", "frames", "variants")
 
 
@@ -56,6 +57,30 @@ def _check_measurement(id: str, measurement: Measurement, draft: PlanDraft) -> N
         draft.faults.say(root, (*loc, "uncertainty"), "never negative", "such as 0.1 dB")
 
 
+def check_isolation(draft: PlanDraft) -> None:
+    """Add a problem for each isolation between antennas that are not there, or of no use."""
+    for id, reading in draft.head.isolation.items():
+        _check_isolation(id, reading, draft)
+
+
+def _check_isolation(id: str, reading: IsolationReading, draft: PlanDraft) -> None:
+    loc, root = ("isolation", id), draft.root
+    antennas, fitted = draft.named("antennas"), draft.named("antennas", reading.state)
+    for number, antenna in enumerate(reading.between):
+        at: tuple[Node, Location] = (root, (*loc, "between", number))
+        if check_known(antenna, "antenna", antennas, at, draft.faults) and antenna not in fitted:
+            words = f"there is no antenna {quoted(antenna)} in the state '{reading.state}'"
+            draft.faults.say(*at, words, "the state in which it was measured")
+    if len(set(reading.between)) == 1:
+        draft.faults.say(root, (*loc, "between"), "one antenna twice", "two antennas")
+    if reading.at_hz <= 0.0:
+        draft.faults.say(root, (*loc, "at"), "not above zero", "such as 127.5 MHz")
+    if reading.apart_m <= 0.0:
+        draft.faults.say(root, (*loc, "apart"), "not above zero", "such as 41.5 in")
+    if reading.uncertainty_db < 0.0:
+        draft.faults.say(root, (*loc, "uncertainty"), "never negative", "such as 1 dB")
+
+
 def check_waivers(draft: PlanDraft) -> None:
     """Add a problem for each waiver of no rule, or of things that are nowhere."""
     known = _all_ids(draft)
@@ -76,8 +101,7 @@ def _check_waiver(id: str, waiver: Waiver, draft: PlanDraft, known: set[str]) ->
 
 def _all_ids(draft: PlanDraft) -> set[str]:
     """Return every name that a finding may be about."""
-    sections = (*INSTALLED, "people", "spacing", "groups", "measurements", "waivers")
-    ids = {id for section in sections for id in draft.named(section)}
+    ids = {id for section in (*INSTALLED, *_CLAIMS) for id in draft.named(section)}
     ids |= {
         f"{id}.{port}"
         for state in State

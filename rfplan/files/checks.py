@@ -6,6 +6,7 @@ from __future__ import annotations
 from rfplan.files.check_airframe import check_airframe
 from rfplan.files.check_chains import ChainCheck
 from rfplan.files.check_claims import (
+    check_isolation,
     check_measurements,
     check_serial,
     check_spacing,
@@ -22,7 +23,10 @@ from rfplan.model.catalog import Catalog
 from rfplan.model.plan import State
 from rfplan.model.rulebook import Rulebook
 
-_BY_ID = (*INSTALLED, "people", "sources", "spacing", "groups", "measurements", "waivers")
+_BY_ID = (
+    *INSTALLED,
+    *("people", "sources", "spacing", "groups", "measurements", "isolation", "waivers"),
+)
 _ONE_ID = ("units", "antennas", "ground_planes", "cables", "parts")
 
 
@@ -41,6 +45,7 @@ def check_plan(
     check_policy_figures(draft)
     check_spacing(draft, rulebook)
     check_measurements(draft)
+    check_isolation(draft)
     check_waivers(draft)
     check_serial(draft, serial)
 

@@ -14,6 +14,7 @@ from rfplan.model.plan import (
     AcceptedPoint,
     Group,
     Installation,
+    IsolationReading,
     Measurement,
     Person,
     Policy,
@@ -42,6 +43,7 @@ class PlanHead:
     spacing: ById[Spacing] = field(default_factory=ById)
     groups: ById[Group] = field(default_factory=ById)
     measurements: ById[Measurement] = field(default_factory=ById)
+    isolation: ById[IsolationReading] = field(default_factory=ById)
     waivers: ById[Waiver] = field(default_factory=ById)
     accepted: ById[AcceptedPoint] = field(default_factory=ById)
 

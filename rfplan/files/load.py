@@ -140,6 +140,7 @@ def _plan(id: str, draft: PlanDraft, airframe: Airframe, cited: dict[str, Source
         spacing=with_ids(head.spacing),
         groups=head.groups,
         measurements=head.measurements,
+        isolation=head.isolation,
         waivers=head.waivers,
         accepted=head.accepted,
     )

@@ -37,6 +37,7 @@ def shape_head(root: Node) -> Node:
         groups=spread_source,
         sources=by_id,
         measurements=by_id,
+        isolation=by_id,
         waivers=by_id,
     )
 

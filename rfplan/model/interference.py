@@ -53,17 +53,6 @@ class Coupling:
 
 
 @dataclass(frozen=True, slots=True)
-class IsolationReading:
-    """Isolation of two antennas, measured plug to plug at one frequency."""
-
-    source: str
-    victim: str
-    frequency_hz: float
-    isolation_db: float
-    uncertainty_db: float
-
-
-@dataclass(frozen=True, slots=True)
 class Exposure:
     """One emission of one transmitter against one limit of one receiver; ids are of paths.
 

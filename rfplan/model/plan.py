@@ -273,6 +273,26 @@ class Measurement:
 
 
 @dataclass(frozen=True, slots=True)
+class IsolationReading:
+    """A reading between the plugs of two antennas at one frequency, with how far apart they stood.
+
+    It stands for both directions, and for the band it lies in, while they stand as far apart.
+    """
+
+    __pydantic_config__ = RECORD
+
+    between: tuple[Text, Text]
+    isolation_db: Loss
+    uncertainty_db: Loss
+    at_hz: Frequency
+    apart_m: Length
+    state: State = State.BUILT
+    with_: Text | None = None
+    who: Text | None = None
+    date: Date | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class FindingRef:
     """The finding that a waiver speaks of: rule and objects."""
 
@@ -352,6 +372,7 @@ class Plan:
     spacing: ById[Spacing] = field(default_factory=ById)
     groups: ById[Group] = field(default_factory=ById)
     measurements: ById[Measurement] = field(default_factory=ById)
+    isolation: ById[IsolationReading] = field(default_factory=ById)
     waivers: ById[Waiver] = field(default_factory=ById)
     accepted: ById[AcceptedPoint] = field(default_factory=ById)
 

@@ -42,6 +42,7 @@ def _records(plan: Plan) -> Groups:
         "spacing rule": plan.spacing,
         "group": plan.groups,
         "reading": plan.measurements,
+        "isolation reading": plan.isolation,
         "waiver": plan.waivers,
         "accepted point": plan.accepted,
         "source": plan.sources,

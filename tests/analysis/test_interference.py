@@ -10,7 +10,15 @@ import pytest
 from crowded_aircraft import crowded_facts
 from hypothesis import given
 from hypothesis import strategies as st
-from interfering import HARMONICS, exposure, exposures, facts_with, gained_catalog, two_transponders
+from interfering import (
+    HARMONICS,
+    exposure,
+    exposures,
+    facts_with,
+    gained_catalog,
+    reading_of,
+    two_transponders,
+)
 from sample import inch, refitted, sample_plan, with_port
 
 from rfplan.analysis.interference import interference, verdict
@@ -19,7 +27,6 @@ from rfplan.model.interference import (
     CellWord,
     Coupling,
     Harm,
-    IsolationReading,
     Together,
 )
 from rfplan.model.record import ById
@@ -47,8 +54,9 @@ def test_a_bound_that_meets_the_need_passes_and_says_that_it_is_one() -> None:
     one = exposure(interference(facts_with(plan, gained_catalog())), "com1", "gnss1", 13)
     assert (one.verdict, one.word) == (Verdict.PASS, CellWord.BOUND)
     away_m = inch(50.0)
-    have_db = float(friis_isolation_db(one.frequency_hz, away_m, 2.15 + 5.0))
-    assert one.coupling.have_db == pytest.approx(have_db, abs=0.05)
+    line_db = float(friis_isolation_db(one.frequency_hz, away_m, 2.15 + 5.0))
+    assert one.coupling.have_db is not None
+    assert 1.0 < line_db - one.coupling.have_db < 2.0  # what the metal hull guides at ka 25, kt 42
     assert one.need_db == pytest.approx(42.04 - 150.0 + 126.5, abs=0.01)
     assert one.margin_db == pytest.approx(one.coupling.have_db - one.need_db)
 
@@ -116,13 +124,9 @@ def test_pulses_are_held_against_the_pulse_limit() -> None:
 
 def test_a_measured_isolation_passes_and_fails_by_its_uncertainty() -> None:
     plan = with_port(sample_plan(), "nav1", "com", harmonics_db=ById({"13": 95.0}))
-    facts = facts_with(plan)
     need_db = 42.04 - 95.0 + 120.5
-    read = [
-        [IsolationReading("com1", "gnss1", L1_HZ, need_db + over_db, 2.0)]
-        for over_db in (-1.0, -9.0)
-    ]
-    unsure, sure = (exposure(interference(facts, one), "com1", "gnss1", 13) for one in read)
+    read = [reading_of(plan, "com1", "gnss1", L1_HZ, need_db + over) for over in (-1.0, -9.0)]
+    unsure, sure = (exposure(interference(facts_with(one)), "com1", "gnss1", 13) for one in read)
     assert unsure.verdict is None
     assert (sure.verdict, sure.word) == (Verdict.FAIL, CellWord.MEASURED)
     assert sure.frequency_hz == L1_HZ
