@@ -3,9 +3,27 @@
 
 from __future__ import annotations
 
-from rfplan.model.interference import CellWord, Coupling, Exposure
+from collections.abc import Iterable
+
+from rfplan.analysis.isolation_models import Doubt
+from rfplan.model.interference import CellWord, Coupling, Exposure, Together
 from rfplan.reports.cells import UNKNOWN, nothing, printed, words
 from rfplan.reports.sheet import Cell
+
+TOGETHER = {
+    Together.YES: "both must work at once",
+    Together.SUPPRESSED: "a suppression line blanks one: only damage counts",
+    Together.NOT_REQUIRED: "need not work at once: only damage counts",
+}
+
+_DOUBTS = {
+    Doubt.NEAR: "nearer than 1.2 / k",
+    Doubt.SLENDER: "hull thinner than compared",
+    Doubt.NOT_METAL: "skin not known to conduct",
+    Doubt.NOT_UPRIGHT: "not both vertical",
+    Doubt.UNTESTED: "never compared on an aircraft",
+    Doubt.GUIDED: "a conducting skin carries more",
+}
 
 
 def decided(exposure: Exposure) -> Cell:
@@ -33,6 +51,11 @@ def band_cell(coupling: Coupling) -> Cell:
 def range_cell(coupling: Coupling) -> Cell:
     """Return whether a model was used inside its range."""
     return words("yes") if coupling.valid else nothing("no")
+
+
+def doubts_text(doubts: Iterable[Doubt]) -> str:
+    """Return why a number may be doubted, '' where nothing takes it out of its range."""
+    return ", ".join(_DOUBTS[doubt] for doubt in doubts)
 
 
 def _signed(value_db: float) -> str:

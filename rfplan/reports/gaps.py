@@ -1,0 +1,64 @@
+# SPDX-License-Identifier: Apache-2.0
+"""Which entry of a port or an antenna type is missing where only a trial can decide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rfplan.analysis.couplings import NEAR_FIELD, NO_GAIN, NO_PLACE, made_for_hz
+from rfplan.analysis.emissions import GNSS
+from rfplan.analysis.facts import Facts
+from rfplan.model.interference import Exposure, MatrixCell
+from rfplan.units import Missing
+
+
+def gaps(cell: MatrixCell, exposure: Exposure, facts: Facts) -> tuple[str, ...]:
+    """Return what is missing for a verdict on an exposure, none where there is a verdict."""
+    if exposure.verdict is not None:
+        return ()
+    return (*_level(exposure, facts), *_limit(exposure, facts), *_isolation(cell, exposure, facts))
+
+
+def _level(one: Exposure, facts: Facts) -> Iterator[str]:
+    port = _port(one.source, facts)
+    if one.carrier_dbm is None:
+        yield f"power of {port}, as its data state it"
+    elif one.level_dbm is None:
+        yield f"harmonics of {port}, the {one.order}th, as its data state them"
+
+
+def _limit(one: Exposure, facts: Facts) -> Iterator[str]:
+    if one.limit_dbm is not None:
+        return
+    family = facts.rulebook.radios[facts.chains[one.victim].port.radio].family
+    if family == GNSS:
+        yield f"a limit at {one.frequency_hz / 1e6:g} MHz: the tables have none for this signal"
+    else:
+        yield f"{one.harm} of {_port(one.victim, facts)}, as its data state it"
+
+
+def _isolation(cell: MatrixCell, one: Exposure, facts: Facts) -> Iterator[str]:
+    model = one.coupling.model
+    if model == NO_PLACE:
+        yield "a place on the skin for both antennas"
+    elif model == NEAR_FIELD:
+        yield "an isolation: so near only a measurement tells it"
+    elif model == NO_GAIN:
+        silent = _silent(cell, one.frequency_hz, facts)
+        types = sorted({facts.scene.fitted[id].type.id for id in silent})
+        yield f"gain of {' and '.join(types)} in the catalogue, or a measured isolation"
+
+
+def _silent(cell: MatrixCell, frequency_hz: float, facts: Facts) -> Iterator[str]:
+    """The antennas whose most gain is not stated, where they are not made for the frequency."""
+    for id in (cell.source, cell.victim):
+        bands_hz = made_for_hz(facts.scene, id)
+        tuned = any(low <= frequency_hz <= high for low, high in bands_hz)
+        gain = facts.scene.fitted[id].type.gain_dbi
+        if not tuned and (gain is None or isinstance(gain.high, Missing)):
+            yield id
+
+
+def _port(path: str, facts: Facts) -> str:
+    """The unit and port of a path, as the plan names them."""
+    return facts.installation.paths[path].chain[0]
