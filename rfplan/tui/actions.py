@@ -27,6 +27,7 @@ class ScreenId(StrEnum):
 
     AIRFRAME = "airframe"
     PATH = "path"
+    COUPLING = "coupling"
     CHANGES = "changes"
 
 
@@ -36,6 +37,8 @@ MOVING = (Mode.MOVING,)
 BOTH = (Mode.LOOKING, Mode.MOVING)
 DRAWN = (ScreenId.AIRFRAME,)
 OF_PATHS = (ScreenId.AIRFRAME, ScreenId.PATH)
+OF_PAIRS = (ScreenId.COUPLING,)
+NOT_OF_PAIRS = tuple(screen for screen in ScreenId if screen not in OF_PAIRS)
 
 
 def _allowed(_: Workspace) -> str:
@@ -95,21 +98,31 @@ ACTIONS: tuple[Action, ...] = (
     Action("screen-1", ("1",), "Airframe", MOVE_ABOUT,
            lambda w: w.looking.go_to(ScreenId.AIRFRAME)),
     Action("screen-2", ("2",), "Path", MOVE_ABOUT, lambda w: w.looking.go_to(ScreenId.PATH)),
-    Action("screen-3", ("3",), "Changes", MOVE_ABOUT, lambda w: w.looking.go_to(ScreenId.CHANGES)),
+    Action("screen-3", ("3",), "Coupling", MOVE_ABOUT,
+           lambda w: w.looking.go_to(ScreenId.COUPLING)),
+    Action("screen-4", ("4",), "Changes", MOVE_ABOUT, lambda w: w.looking.go_to(ScreenId.CHANGES)),
     Action("pane", ("tab", "shift+tab"), "next pane", MOVE_ABOUT, lambda w: w.looking.next_pane()),
     Action("cursor", ("up", "k", "down", "j"), "up and down", MOVE_ABOUT,
            lambda w: w.looking.go(1), shown="up dn j k"),
     Action("page", ("pageup", "pagedown"), "page", MOVE_ABOUT, lambda w: w.looking.go(10)),
     Action("ends-of-list", ("home", "end"), "first, last", MOVE_ABOUT,
            lambda w: w.looking.go(10_000)),
-    Action("along", ("left", "right"), "along hull", MOVE_ABOUT, lambda w: w.looking.along()),
+    Action("along", ("left", "right"), "along hull", MOVE_ABOUT, lambda w: w.looking.along(),
+           NOT_OF_PAIRS),
+    Action("across", ("left", "right"), "receiver", MOVE_ABOUT,
+           lambda w: w.coupling.across(w.looking.way), OF_PAIRS),
     Action("find", ("/",), "find", MOVE_ABOUT, lambda w: w.showing.find(), priority=9),
     Action("finding", ("n", "N"), "next finding", MOVE_ABOUT, lambda w: w.looking.next_finding(),
            priority=4, refusal=lambda w: w.looking.why_no_finding()),
-    Action("open-entry", ("enter",), "open", MOVE_ABOUT, lambda w: w.looking.enter()),
+    Action("open-entry", ("enter",), "open", MOVE_ABOUT, lambda w: w.looking.enter(),
+           NOT_OF_PAIRS),
+    Action("open-cell", ("enter",), "cell", MOVE_ABOUT, lambda w: w.coupling.open_cell(), OF_PAIRS,
+           priority=1, refusal=lambda w: w.coupling.why_no_cell()),
     Action("back", ("escape",), "back", MOVE_ABOUT, lambda w: w.looking.back()),
     Action("move", ("m",), "move", CHANGE, lambda w: w.changing.move(), DRAWN, priority=2,
            refusal=lambda w: w.looking.why_no_antenna(), shown="m"),
+    Action("move-receiver", ("m",), "move receiver", CHANGE, lambda w: w.coupling.move_receiver(),
+           OF_PAIRS, priority=2, refusal=lambda w: w.coupling.why_no_cell()),
     Action("place-at", ("g",), "type FS, BL", CHANGE, lambda w: w.changing.place_at(), DRAWN, BOTH,
            priority=5, refusal=lambda w: w.looking.why_no_antenna()),
     Action("side", ("S",), "other side", CHANGE, lambda w: w.changing.choose_side(), DRAWN, BOTH,
@@ -146,6 +159,10 @@ ACTIONS: tuple[Action, ...] = (
            shown="+"),
     Action("wider", ("-",), "wider", SEE, lambda w: w.showing.zoom(1 / 1.5), DRAWN, BOTH),
     Action("whole", ("0",), "whole", SEE, lambda w: w.showing.zoom_home(), DRAWN, BOTH),
+    Action("hide-passes", ("f",), "without PASS", SEE, lambda w: w.coupling.hide_passes(), OF_PAIRS,
+           priority=5),
+    Action("list", ("v",), "list, matrix", SEE, lambda w: w.coupling.swap(), OF_PAIRS, priority=6,
+           refusal=lambda w: w.coupling.why_no_swap()),
     Action("state", ("t",), "state", SEE, lambda w: w.showing.next_state()),
     Action("read-out", ("r",), "read-out", SEE, lambda w: w.showing.read_out()),
     Action("copy", ("y",), "copy", SEE, lambda w: w.showing.copy()),

@@ -15,7 +15,12 @@ from rfplan.tui.tokens import Ground, Token
 
 NOTHING_OPEN = "Nothing open.  rfplan PLAN opens a plan; rfplan demo makes an example.  q quits"
 LEAST_COLUMNS, LEAST_ROWS = 80, 24
-TITLES = {ScreenId.AIRFRAME: "Airframe", ScreenId.PATH: "Path", ScreenId.CHANGES: "Changes"}
+TITLES = {
+    ScreenId.AIRFRAME: "Airframe",
+    ScreenId.PATH: "Path",
+    ScreenId.COUPLING: "Coupling",
+    ScreenId.CHANGES: "Changes",
+}
 
 
 @dataclass(frozen=True, slots=True)

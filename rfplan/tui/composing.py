@@ -27,7 +27,7 @@ from rfplan.tui.layout import Area, SizeClass, size_class
 from rfplan.tui.overlays.overlay import lay_over
 from rfplan.tui.panes import draw_pane
 from rfplan.tui.runs import Row, Run, merged, shown_in, spread, width, words_cut
-from rfplan.tui.screens import airframe, changes, path
+from rfplan.tui.screens import airframe, changes, coupling, path
 from rfplan.tui.screens.part import Part
 from rfplan.tui.signs import Focus
 from rfplan.tui.sketch import place_of
@@ -41,6 +41,7 @@ if TYPE_CHECKING:
 _PARTS = {
     ScreenId.AIRFRAME: airframe.parts,
     ScreenId.PATH: path.parts,
+    ScreenId.COUPLING: coupling.parts,
     ScreenId.CHANGES: changes.parts,
 }
 
@@ -86,7 +87,7 @@ def _lay_pane(frame: Frame, workspace: Workspace, part: Part) -> None:
     face = draw_pane(pane, (area.columns, area.rows), scroll, glyphs, focused=focused)
     for index, row in enumerate(face.rows):
         frame.lay(area.row + index, area.column, row)
-    workspace.placed[pane.id] = Placed(area, pane, face.keys)
+    workspace.placed[pane.id] = Placed(area, pane, face.entries)
     if focused:
         frame.cursor = (area.column, area.row + (face.cursor_row or 0))
 

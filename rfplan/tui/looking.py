@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from rfplan.model.findings import Finding
 from rfplan.reports.sheets.findings import in_order
 from rfplan.tui.actions import Mode, ScreenId
+from rfplan.tui.panes import SIGN_COLUMNS
 from rfplan.tui.present.findings import finding_words
 from rfplan.tui.runs import Row
 from rfplan.tui.selection import Selection
@@ -29,6 +30,7 @@ class Looking:
         self._focus = {
             ScreenId.AIRFRAME: "paths",
             ScreenId.PATH: "compare",
+            ScreenId.COUPLING: "matrix",
             ScreenId.CHANGES: "journal",
         }
 
@@ -94,6 +96,8 @@ class Looking:
             self.select_path(key)
         elif pane == "findings":
             self.select_finding(key)
+        elif pane in ("matrix", "exposures"):
+            self.workspace.coupling.choose(key)
         else:
             self.cursors[pane] = key
 
@@ -211,8 +215,8 @@ class Looking:
                 self.focus = id
                 if placed.pane is None:
                     self._click_drawing(row - placed.area.row, column - placed.area.column)
-                elif key := placed.keys.get(row - placed.area.row, ""):
-                    self.choose(id, key)
+                elif item := placed.entries.get(row - placed.area.row):
+                    self.choose(id, item.key_at(column - placed.area.column - SIGN_COLUMNS))
 
     def _click_drawing(self, row: int, column: int) -> None:
         sketch = self.workspace.sketch

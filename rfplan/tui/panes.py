@@ -3,12 +3,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from rfplan.tui.glyphs import Glyphs
 from rfplan.tui.runs import Row, Run, filled, grounded, width
 from rfplan.tui.tokens import Ground, Token
+
+SIGN_COLUMNS = 2
+"""Columns left of the rows of a pane, for the signs of focus and cursor."""
+
+
+class Spot(NamedTuple):
+    """Cells of a row, `stop` not included, that stand for something of their own."""
+
+    start: int
+    stop: int
+    key: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +28,11 @@ class Item:
 
     rows: list[Row]
     key: str = ""
+    spots: tuple[Spot, ...] = ()
+
+    def key_at(self, column: int) -> str:
+        """Return the key of a cell of its rows: that of a spot, else its own."""
+        return next((key for start, stop, key in self.spots if start <= column < stop), self.key)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +79,7 @@ class PaneFace:
     """A pane as it is drawn: its rows, which entry is on which row, and where the cursor is."""
 
     rows: list[Row]
-    keys: dict[int, str]
+    entries: dict[int, Item]
     cursor_row: int | None
 
 
@@ -88,10 +104,12 @@ def draw_pane(
 ) -> PaneFace:
     """Return the rows of a pane, all as wide as asked; the first two columns are for signs."""
     columns, rows = size
-    lines = list(_lines(pane.items))
+    lines = [(row, item) for item in pane.items for row in item.rows]
     fixed = (1 if pane.title else 0) + len(pane.head)
     room = max(0, rows - fixed)
-    chosen = [index for index, (_, key) in enumerate(lines) if key and key == pane.cursor]
+    chosen = [
+        index for index, (_, item) in enumerate(lines) if item.key and item.key == pane.cursor
+    ]
     if chosen:
         scroll.follow(chosen[0], chosen[-1], room, len(lines))
     else:
@@ -101,19 +119,13 @@ def draw_pane(
     drawn = drawn if pane.title else []
     drawn += [filled([Run("  "), *row], columns) for row in pane.head]
     drawn += [
-        _line(row, columns, glyphs, key != "" and key == pane.cursor, scroll.top + at in chosen[:1])
-        for at, (row, key) in enumerate(shown)
+        _line(row, columns, glyphs, scroll.top + at in chosen, scroll.top + at in chosen[:1])
+        for at, (row, _) in enumerate(shown)
     ]
     drawn += [filled([], columns)] * (rows - len(drawn))
-    keys = {fixed + at: key for at, (_, key) in enumerate(shown) if key}
+    entries = {fixed + at: item for at, (_, item) in enumerate(shown) if item.key}
     seen = [fixed + index - scroll.top for index in chosen[:1] if index >= scroll.top]
-    return PaneFace(drawn[:rows], keys, seen[0] if seen else None)
-
-
-def _lines(items: Sequence[Item]) -> Iterator[tuple[Row, str]]:
-    for one in items:
-        for row in one.rows:
-            yield row, one.key
+    return PaneFace(drawn[:rows], entries, seen[0] if seen else None)
 
 
 def _hidden(top: int, room: int, total: int) -> int:

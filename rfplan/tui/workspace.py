@@ -14,13 +14,14 @@ from rfplan.reports.wrapping import wrapped
 from rfplan.tui.actions import Mode, ScreenId, action_of_key
 from rfplan.tui.bars import Frame, Hit
 from rfplan.tui.changing import Changing
+from rfplan.tui.coupling import Coupling
 from rfplan.tui.filing import Filing
 from rfplan.tui.layout import Area, ViewKind
 from rfplan.tui.look import Look
 from rfplan.tui.looking import Looking
 from rfplan.tui.moving import Moving
 from rfplan.tui.overlays.overlay import Overlay
-from rfplan.tui.panes import Pane, Scroll
+from rfplan.tui.panes import Item, Pane, Scroll
 from rfplan.tui.present.antenna import Standing, sentence
 from rfplan.tui.present.tags import Type
 from rfplan.tui.runs import Row, Run, width
@@ -66,17 +67,18 @@ class Placed:
 
     area: Area
     pane: Pane | None
-    keys: dict[int, str]
+    entries: dict[int, Item]
 
 
 class Workspace:
-    """One plan at work on three screens."""
+    """One plan at work on its screens."""
 
     session: Session
     terminal: Terminal
     looking: Looking
     showing: Showing
     changing: Changing
+    coupling: Coupling
     filing: Filing
 
     def __init__(self, session: Session, look: Look, terminal: Terminal) -> None:
@@ -96,6 +98,7 @@ class Workspace:
         self.looking = Looking(self)
         self.showing = Showing(self)
         self.changing = Changing(self)
+        self.coupling = Coupling(self)
         self.filing = Filing(self)
         self._scrolls: dict[tuple[ScreenId, str], Scroll] = {}
 
@@ -142,6 +145,8 @@ class Workspace:
 
     def sentence(self, columns: int) -> Row:
         """Return what the plan comes to for what is selected, in words."""
+        if self.screen is ScreenId.COUPLING:
+            return self.coupling.sentence(columns)
         return self.sentence_of(self.assessment, columns)
 
     def sentence_of(self, assessment: Assessment, columns: int) -> Row:

@@ -63,7 +63,7 @@ def test_what_is_shown_first_needs_no_heavy_package() -> None:
 def test_a_key_pressed_before_the_plan_is_there_is_kept(frozen: Path) -> None:
     async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
         assert app.workspace is None
-        await pilot.press("3")
+        await pilot.press("4")
         workspace = await opened(app, pilot)
         assert workspace.screen == "changes"
 

@@ -21,7 +21,9 @@ SCENES = {
     "airframe": (),
     "moving": ("m", "right", "right"),
     "path": ("2",),
-    "changes": ("m", "right", "right", "enter", "3"),
+    "coupling": ("3",),
+    "coupling_cell": ("3", "enter"),
+    "changes": ("m", "right", "right", "enter", "4"),
     "keys": ("?",),
     "place_at": ("g",),
     "cables": ("c",),
@@ -168,7 +170,7 @@ def test_the_demo_aircraft_holds_at_every_size(
     size: tuple[int, int],
 ) -> None:
     seat = Seat(DEMO, size)
-    for keys in ((), ("m", "right"), ("escape", "2"), ("3",), ("1", "t", "t")):
+    for keys in ((), ("m", "right"), ("escape", "2"), ("3",), ("4",), ("1", "t", "t")):
         text = seat.press(*keys) if keys else seat.frame.text()
         lines = text.split("\n")
         assert all(len(line) == size[0] for line in lines)
@@ -191,7 +193,7 @@ def test_a_picture_has_a_text_for_each_run_in_its_colours(frozen: Path) -> None:
     seat = Seat(frozen)
     picture = svg(seat.frame, DARK)
     assert picture.startswith("<svg ")
-    assert "Frozen glider" in picture
+    assert ">design<" in picture
     assert "#e8b84a" in picture
     assert "<script" not in picture
 

@@ -8,13 +8,10 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from rfplan.tui.layout import Area
-from rfplan.tui.panes import Pane
+from rfplan.tui.panes import SIGN_COLUMNS, Pane
 
 Build: TypeAlias = Callable[[int], Pane]
 """From the columns that its rows may take to the pane."""
-
-SIGN_COLUMNS = 2
-"""Columns left of the rows of a pane, for the signs of focus and cursor."""
 
 END_COLUMNS = 1
 """A blank column right of the rows of a pane."""

@@ -1,0 +1,205 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The Coupling screen: one margin in matrix, list, cell, sheet and JSON, and the ways about it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from demo_plans import FOLDER
+from workspaces import Seat, frozen_folder
+
+from rfplan.analysis.interference import interference
+from rfplan.reports.contract_isolation import isolation_json
+from rfplan.reports.study import facts_of
+from rfplan.tui.actions import Mode, ScreenId
+from rfplan.tui.coupling_study import Chosen, exposure_key
+from rfplan.tui.panes import SIGN_COLUMNS
+
+SIZES = [(80, 24), (120, 40), (200, 60)]
+DEMOS = ["amphibian", "twin"]
+
+
+@pytest.fixture
+def seat(frozen: Path) -> Seat:
+    one = Seat(frozen, (120, 40))
+    one.press("3")
+    return one
+
+
+def demo(name: str, size: tuple[int, int] = (120, 40)) -> Seat:
+    """Return a seat at the Coupling screen of a demo aircraft."""
+    one = Seat(FOLDER / name, size)
+    one.press("3")
+    return one
+
+
+def chosen(seat: Seat) -> Chosen:
+    told = seat.workspace.coupling.chosen
+    assert told is not None
+    return told
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_cell_list_entry_and_json_record_has_one_margin(name: str) -> None:
+    seat = demo(name)
+    study = seat.workspace.coupling.study
+    matrix = interference(facts_of(seat.workspace.assessment))
+    assert study.matrix == matrix
+    told = {
+        (one["source"], one["victim"], one["margin_db"])
+        for one in isolation_json(matrix)
+        if isinstance(one, dict)
+    }
+    for cell in study.matrix.cells:
+        seat.workspace.coupling.choose(exposure_key(cell.source, cell.victim))
+        margin_db = cell.worst.margin_db
+        rounded = None if margin_db is None else round(margin_db, 6)
+        assert (cell.source, cell.victim, rounded) in told
+        if margin_db is not None:
+            shown = f"{margin_db:+.2f} dB".replace("-", seat.workspace.look.glyphs.minus)
+            seat.draw()
+            pane = seat.workspace.placed["cell"].pane
+            assert pane is not None and shown in pane.text()
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", DEMOS)
+def test_arrows_reach_every_cell_of_the_matrix(name: str, size: tuple[int, int]) -> None:
+    seat = demo(name, size)
+    seat.press("home", *["left"] * 20)
+    matrix = seat.workspace.coupling.study.matrix
+    seen = set()
+    for source in matrix.sources:
+        assert chosen(seat).source == source
+        for _ in matrix.victims[1:]:
+            seen.add((source, chosen(seat).victim))
+            seat.press("right")
+        seen.add((source, chosen(seat).victim))
+        seat.press(*["left"] * len(matrix.victims), "down")
+    assert len(seen) == len(matrix.sources) * len(matrix.victims)
+
+
+def test_no_antenna_is_counted_against_itself() -> None:
+    seat = demo("twin")
+    matrix = seat.workspace.coupling.study.matrix
+    both = next(id for id in matrix.sources if id in matrix.victims)
+    seat.workspace.coupling.choose(exposure_key(both, both))
+    assert "same antenna" in seat.press("tab", "tab")
+    assert all(cell.source != cell.victim for cell in matrix.cells)
+
+
+def test_the_list_is_worst_first_and_chooses_its_cell(seat: Seat) -> None:
+    seat.press("tab")
+    assert seat.workspace.looking.focus == "exposures"
+    seat.press("home", "down", "down")
+    pane = seat.workspace.placed["exposures"].pane
+    assert pane is not None
+    assert pane.cursor == pane.keys()[2] == chosen(seat).key
+    one = chosen(seat).exposure
+    assert one is not None
+    assert f"{chosen(seat).source} → {chosen(seat).victim}" in seat.sentence
+
+
+def test_enter_opens_the_whole_cell_and_esc_closes_it(seat: Seat) -> None:
+    text = seat.press("enter")
+    assert f"{chosen(seat).source} to {chosen(seat).victim}" in text
+    assert "at the sending antenna" in text
+    seat.press("escape")
+    assert seat.workspace.overlay is None
+
+
+def test_a_click_on_a_cell_chooses_it() -> None:
+    seat = demo("twin")
+    placed = seat.workspace.placed["matrix"]
+    row, item = list(placed.entries.items())[3]
+    spot = item.spots[2]
+    seat.workspace.click(placed.area.column + SIGN_COLUMNS + spot.start + 1, placed.area.row + row)
+    assert spot.key == exposure_key(chosen(seat).source, chosen(seat).victim)
+
+
+def test_m_takes_the_receiving_antenna_up_on_the_airframe(seat: Seat) -> None:
+    victim = chosen(seat).victim
+    seat.press("m")
+    assert seat.workspace.screen is ScreenId.AIRFRAME
+    assert seat.workspace.mode is Mode.MOVING
+    assert seat.workspace.session.selection.antenna == victim
+
+
+def test_moving_an_antenna_changes_its_cells_and_no_other() -> None:
+    seat = demo("twin")
+    before = seat.workspace.coupling.study.matrix
+    victim = chosen(seat).victim
+    seat.press("m", "right", "right", "right", "enter")
+    if seat.workspace.moving is not None:
+        seat.press("enter")
+    seat.press("3")
+    after = seat.workspace.coupling.study.matrix
+    changed = {
+        (one.source, one.victim)
+        for one, other in zip(
+            sorted(before.cells, key=lambda cell: (cell.source, cell.victim)),
+            sorted(after.cells, key=lambda cell: (cell.source, cell.victim)),
+            strict=True,
+        )
+        if one.distance_m != other.distance_m
+    }
+    assert changed
+    assert all(victim in pair for pair in changed)
+
+
+def test_what_passes_can_be_left_out() -> None:
+    seat = demo("amphibian")
+    keys = len(seat.workspace.placed["exposures"].pane.keys())
+    passing = sum(
+        one.verdict == "PASS"
+        for cell in seat.workspace.coupling.study.matrix.cells
+        for one in cell.exposures
+    )
+    assert passing
+    seat.press("f")
+    assert len(seat.workspace.placed["exposures"].pane.keys()) == keys - passing
+    seat.press("f")
+    assert len(seat.workspace.placed["exposures"].pane.keys()) == keys
+
+
+def test_on_a_narrow_screen_v_swaps_matrix_and_list() -> None:
+    seat = demo("amphibian", (80, 24))
+    assert {*seat.workspace.placed} == {"matrix", "cell"}
+    seat.press("v")
+    assert {*seat.workspace.placed} == {"exposures", "cell"}
+    seat.press("v")
+    assert {*seat.workspace.placed} == {"matrix", "cell"}
+
+
+def test_on_a_wide_screen_both_are_there_already(seat: Seat) -> None:
+    seat.press("v")
+    assert "both shown" in seat.sentence
+
+
+def test_the_antenna_selected_elsewhere_is_the_one_looked_at(frozen: Path) -> None:
+    seat = Seat(frozen, (120, 40))
+    for antenna in ("g1", "c1"):
+        seat.press("1")
+        seat.workspace.looking.select_antenna(antenna)
+        seat.press("3")
+        assert antenna in (chosen(seat).source, chosen(seat).victim)
+
+
+def test_a_plan_without_transmitters_says_so(tmp_path: Path) -> None:
+    folder = frozen_folder(tmp_path / "silent")
+    plan = folder / "plan.yaml"
+    text = plan.read_text(encoding="utf-8")
+    plan.write_text(text.replace("radio: vhf_com", "radio: vor_loc"), encoding="utf-8")
+    seat = Seat(folder, (120, 40))
+    assert "No transmitter meets" in seat.press("3")
+    seat.press("enter", "m", "left", "tab", "down", "v")
+    assert seat.workspace.screen is ScreenId.COUPLING
+
+
+def test_what_is_missing_for_a_verdict_is_named() -> None:
+    seat = demo("twin")
+    study = seat.workspace.coupling.study
+    one = next(cell for cell in study.matrix.cells if cell.worst.limit_dbm is None)
+    seat.workspace.coupling.choose(exposure_key(one.source, one.victim))
+    assert "as its data state it" in " ".join(seat.press("enter").split())
