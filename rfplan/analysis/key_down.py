@@ -10,21 +10,15 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from rfplan.analysis.com_channels import COM, channel_band_hz, channel_text, keyed_names_hz
 from rfplan.analysis.emissions import GNSS, NEAR_SIGNAL_HZ, Receiver, receivers
 from rfplan.analysis.facts import Facts
 from rfplan.model.interference import CellWord, Exposure, KeyDownStep, Matrix
-from rfplan.physics.channel_raster import carrier_hz, channel_names_hz
+from rfplan.physics.channel_raster import carrier_hz
 
 Floats = NDArray[np.float64]
 
-COM, ELT = "vhf_com", "elt"
-
-FIRST_HZ, LAST_HZ = 118.0e6, 136.995e6
-"""Ends of the channels that a COM has; from memory."""
-
-EMERGENCY_HZ = 121.5e6
-GUARD_HZ = 0.1e6
-"""Carriers this near to the emergency channel are never keyed."""
+ELT = "elt"
 
 
 class _Trial(NamedTuple):
@@ -53,11 +47,6 @@ def key_down(facts: Facts, matrix: Matrix) -> tuple[KeyDownStep, ...]:
     return (*steps, *_repeated(facts, steps))
 
 
-def channel_text(name_hz: float) -> str:
-    """Return a channel as the radio shows it."""
-    return f"{name_hz / 1e6:.3f}"
-
-
 def _trials(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:
     """Yield the signals that a harmonic comes near to while its cell says TEST."""
     listening = {receiver.path: receiver for receiver in receivers(facts)}
@@ -78,7 +67,7 @@ def _near(facts: Facts, exposure: Exposure, victim: Receiver) -> Iterator[_Trial
 def _channels(facts: Facts, trial: _Trial) -> list[tuple[float, bool]]:
     """Return the nearest channel of 25 kHz, and that of 8.33 kHz where it is nearer."""
     band_hz = _band_hz(facts, trial.com)
-    wide, close = (_nearest(channel_names_hz(*band_hz, close=one), trial) for one in (False, True))
+    wide, close = (_nearest(keyed_names_hz(*band_hz, close=one), trial) for one in (False, True))
     if not np.isfinite(wide):
         return []
     nearer = _offset_hz(close, trial) < _offset_hz(wide, trial) - 1.0
@@ -87,12 +76,10 @@ def _channels(facts: Facts, trial: _Trial) -> list[tuple[float, bool]]:
 
 def _nearest(names_hz: Floats, trial: _Trial) -> float:
     """Return the name whose harmonic is nearest to a signal; NaN where none comes near."""
-    safe = np.abs(np.asarray(carrier_hz(names_hz)) - EMERGENCY_HZ) > GUARD_HZ
-    allowed_hz = names_hz[safe]
-    offset_hz = _offset_hz(allowed_hz, trial)
-    if not len(allowed_hz) or offset_hz.min() > NEAR_SIGNAL_HZ:
+    offset_hz = _offset_hz(names_hz, trial)
+    if not len(names_hz) or offset_hz.min() > NEAR_SIGNAL_HZ:
         return float("nan")
-    return float(allowed_hz[int(np.argmin(offset_hz))])
+    return float(names_hz[int(np.argmin(offset_hz))])
 
 
 def _offset_hz(name_hz: Floats | float, trial: _Trial) -> Floats:
@@ -128,4 +115,4 @@ def _band_hz(facts: Facts, path: str) -> tuple[float, float]:
         if budget.grid.name not in bands or bands[budget.grid.name].direction == "tx"
     ]
     low_hz, high_hz = min(one[0] for one in sent), max(one[-1] for one in sent)
-    return max(float(low_hz), FIRST_HZ), min(float(high_hz), LAST_HZ)
+    return channel_band_hz(float(low_hz), float(high_hz))
