@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from rfplan.physics.domain import FloatOrArray, positive
-from rfplan.sources import HAUSMAN, OWN_COMPUTATION, TEXTBOOK_NOISE, cites
+from rfplan.sources import HAUSMAN, IEC_60050, OWN_COMPUTATION, TEXTBOOK_NOISE, cites
 
 Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
@@ -128,7 +128,7 @@ class Products(NamedTuple):
     band_hz: Floats
 
 
-@cites(_INTERVALS, returns="1, 1, Hz")
+@cites(_INTERVALS, IEC_60050.at("order of an intermodulation product"), returns="1, 1, Hz")
 def mixing_products(
     bands_hz: Floats, order: int, size: int = 2, together: Bools | None = None
 ) -> Products:

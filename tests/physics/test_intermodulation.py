@@ -48,6 +48,45 @@ def test_two_signals_make_two_thirds_orders_each_way() -> None:
     assert sorted(map(tuple, found.weight.tolist())) == [(1, -2), (1, 2), (2, -1), (2, 1)]
 
 
+@pytest.mark.parametrize("lines", [(101, 128), (60, 101), (37, 101, 128)])
+def test_products_are_the_lines_that_a_curved_characteristic_makes(lines: tuple[int, ...]) -> None:
+    """Cosines raised to a power, and their spectrum: no line but those of that order and below.
+
+    The lowest order at which a line shows tells which products are its own: each of them must
+    have a line, and every line that is no harmonic must be one of them.
+    """
+    samples, known = 4096, set[int]()
+    time = 2.0 * np.pi * np.arange(samples) / samples
+    signal = np.sum(np.cos(np.outer(lines, time)), axis=0)
+    bands = np.repeat(np.array(lines, dtype=float), 2).reshape(-1, 2)
+    for order in (2, 3) if len(lines) == 3 else range(2, 8):
+        spectrum = np.abs(np.fft.rfft(signal**order)) / samples
+        there = set(np.flatnonzero(spectrum > 1e-9).tolist())
+        products = set[int]()
+        for size in range(2, min(order, len(lines)) + 1):
+            found = intermodulation.mixing_products(bands, order, size)
+            products |= set(np.round(found.band_hz[:, 0]).astype(int).tolist())
+        harmonics = {order * line for line in lines}
+        assert products | harmonics <= there
+        assert there - products - harmonics <= known | {0, *lines}
+        known |= there
+
+
+def test_third_order_products_are_as_many_as_a_textbook_counts() -> None:
+    """Differences of n signals: n (n - 1) of 2 f1 - f2, n (n - 1) (n - 2) / 2 of f1 + f2 - f3.
+
+    The count is the one that RF_ESSENTIALS states; its own examples of it are wrong.
+    """
+    for count in range(3, 9):
+        signals = np.repeat(np.arange(count) + 100.0, 2).reshape(-1, 2)
+        for size, expected in (
+            (2, count * (count - 1)),
+            (3, count * (count - 1) * (count - 2) // 2),
+        ):
+            weight = intermodulation.mixing_products(signals, 3, size).weight
+            assert (np.abs(weight.sum(axis=1)) == 1).sum() == expected
+
+
 def test_transmitters_that_never_send_together_make_no_product() -> None:
     together = np.array([[True, False, True], [False, True, True], [True, True, True]])
     found = intermodulation.mixing_products(BANDS, 3, 2, together)
