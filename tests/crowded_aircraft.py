@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
 
@@ -44,19 +45,19 @@ RADIOS = {
 SENDS = ("vhf_com", "transponder", "dme", "uat_978", "elt", "radalt", "satcom_l")
 
 
-def crowded_catalog() -> Catalog:
+def crowded_catalog(radios: Mapping[str, int] = RADIOS) -> Catalog:
     """Return the sample catalogue with one antenna type for each kind of radio."""
     types: list[AntennaType] = [
-        sample_antenna(f"for_{radio}", radio, gain_dbi=Range(-2.0, 2.15)) for radio in RADIOS
+        sample_antenna(f"for_{radio}", radio, gain_dbi=Range(-2.0, 2.15)) for radio in radios
     ]
     return sample_catalog(antennas=ById((one.id, one) for one in types))
 
 
-def crowded_plan() -> Plan:
-    """Return the sample's hull with forty antennas strewn over its top and belly."""
-    names = [f"{radio}_{number}" for radio, many in RADIOS.items() for number in range(many)]
+def crowded_plan(radios: Mapping[str, int] = RADIOS) -> Plan:
+    """Return the sample's hull with all its antennas strewn over its top and belly."""
+    names = [f"{radio}_{number}" for radio, many in radios.items() for number in range(many)]
     draw = np.random.default_rng(40)
-    stations, butts = draw.uniform(75.0, 190.0, 40), draw.uniform(-12.0, 12.0, 40)
+    stations, butts = draw.uniform(75.0, 190.0, len(names)), draw.uniform(-12.0, 12.0, len(names))
     surfaces = ("top", "belly")
     units, antennas, cables, paths = {}, {}, {}, {}
     for index, name in enumerate(names):
@@ -75,7 +76,12 @@ def crowded_plan() -> Plan:
 @cache
 def crowded_facts() -> Facts:
     """Return the facts of that aircraft with the shipped tables."""
-    return gather(crowded_plan(), crowded_catalog(), shipped_rulebook())
+    return facts_with_radios(**RADIOS)
+
+
+def facts_with_radios(**radios: int) -> Facts:
+    """Return the facts of such an aircraft with other radios, so many of each kind."""
+    return gather(crowded_plan(radios), crowded_catalog(radios), shipped_rulebook())
 
 
 def _port(radio: str) -> Port:

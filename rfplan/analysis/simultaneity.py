@@ -25,6 +25,14 @@ def together(source: Radio, victim: Radio) -> Together:
         return Together.NOT_REQUIRED
     if source.family == victim.family and source.family in ONE_OPERATOR:
         return Together.NOT_REQUIRED
-    if source.id in PULSED and victim.id in PULSED:
-        return Together.SUPPRESSED
-    return Together.YES
+    return Together.SUPPRESSED if _blank_each_other(source, victim) else Together.YES
+
+
+def send_together(one: Radio, other: Radio) -> bool:
+    """Return whether two transmitters may send at one time; two COMs do where two people talk."""
+    distress = one.family in DISTRESS or other.family in DISTRESS
+    return not distress and not _blank_each_other(one, other)
+
+
+def _blank_each_other(one: Radio, other: Radio) -> bool:
+    return one.id in PULSED and other.id in PULSED

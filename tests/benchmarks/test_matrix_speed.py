@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""How long the interference matrix of forty antennas takes, against a calibration."""
+"""How long the matrix and the mixing products of forty antennas take, against a calibration."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ import pytest
 from crowded_aircraft import RADIOS, crowded_facts
 
 from rfplan.analysis.interference import interference
+from rfplan.analysis.mixing import mixing
 
 pytestmark = [
     pytest.mark.thorough,
@@ -43,3 +44,12 @@ def test_the_matrix_of_forty_antennas_stays_in_its_budget() -> None:
     calibration_s, matrix_s = best_s(interpolate), best_s(lambda: interference(facts))
     print(f"matrix {1e3 * matrix_s:.0f} ms, calibration {1e3 * calibration_s:.1f} ms")
     assert matrix_s < 21.0 * calibration_s
+
+
+def test_the_mixing_products_of_forty_antennas_stay_in_their_budget() -> None:
+    """100 ms on a machine that calibrates in 7 ms, all pairs of channels counted."""
+    facts = crowded_facts()
+    assert len(mixing(facts).channels) > 5
+    calibration_s, mixing_s = best_s(interpolate), best_s(lambda: mixing(facts))
+    print(f"mixing {1e3 * mixing_s:.0f} ms, calibration {1e3 * calibration_s:.1f} ms")
+    assert mixing_s < 14.0 * calibration_s
