@@ -7,10 +7,11 @@ from collections.abc import Iterator
 
 from rfplan.analysis.interference import interference
 from rfplan.analysis.key_down import key_down
+from rfplan.analysis.mixing import mixing
 from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.model.ground_checks import KeyDown
 from rfplan.model.interference import KeyDownStep
-from rfplan.reports.cells import nothing, number, printed, words
+from rfplan.reports.cells import frequency, nothing, number, printed, words
 from rfplan.reports.check_lines import PRACTICE
 from rfplan.reports.check_steps import Step, cited, numbered, step
 from rfplan.reports.heading import signature
@@ -18,7 +19,10 @@ from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_f
 from rfplan.reports.study import facts_of
 from rfplan.units import FREQUENCY, in_unit
 
-SATELLITES, KEY, ELT_OFF, ALONE, OTHERS = 7, 8, 9, 10, 14
+SATELLITES, KEY, ELT_OFF, ALONE, MIXED, OTHERS = 7, 8, 9, 10, 13, 14
+
+STRONGEST_ORDER = 3
+"""Mixing products of two COMs up to this order are listened for; higher ones are weaker."""
 
 GNSS, COM, ELT = "gnss", "vhf_com", "elt"
 WATCHED = "no satellite lost, no flag, no change of accuracy"
@@ -102,6 +106,17 @@ def alone_steps(assessment: Assessment) -> Iterator[Step]:
     for path in receivers if len(receivers) > 1 else ():
         do, expect = "it alone, then all", "the same C/N0"
         yield step(ALONE, path.id, do, expect, None, PRACTICE)
+
+
+def mixed_steps(assessment: Assessment) -> Iterator[Step]:
+    """Yield one step for each band that two COMs keyed at one time mix into most strongly."""
+    for told in mixing(facts_of(assessment)).channels:
+        if told.order <= STRONGEST_ORDER:
+            pair, at = told.example, frequency(told.example.lands_hz).text
+            keyed = " and ".join(map("{} on {}".format, pair.coms, pair.channels))
+            do = f"tune {at} MHz; key {keyed} at one time, both free"
+            expect = "needle and flag stay, nothing more is heard"
+            yield step(MIXED, ", ".join(told.victims), do, expect, None, PRACTICE)
 
 
 def other_steps(assessment: Assessment) -> Iterator[Step]:

@@ -12,11 +12,13 @@ from typing import Protocol, TypeVar
 from rfplan import __version__
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.interference import interference
+from rfplan.analysis.mixing import mixing
 from rfplan.model.assessment import AntennaPlace, Assessment, SpacingFact
 from rfplan.model.findings import RANK, Finding, OpenPoint, WaiverNote
 from rfplan.model.plan import Plan, Policy
 from rfplan.reports.context import Context
 from rfplan.reports.contract_isolation import isolation_json
+from rfplan.reports.contract_mixing import channel_pairs_json, mixing_json
 from rfplan.reports.contract_paths import path_json
 from rfplan.reports.contract_receivers import group_json
 from rfplan.reports.contract_study import decider_json, study_json
@@ -49,6 +51,7 @@ class Problem(Protocol):
 def check_json(assessment: Assessment, context: Context, *, strict: bool = False) -> Json:
     """Return everything about an assessment, in SI units, for other programs."""
     plan, facts = assessment.plan, facts_of(assessment)
+    mixed = mixing(facts)
     findings = sorted(assessment.findings, key=lambda one: (RANK[one.verdict], one.id))
     return {
         "format": FORMAT,
@@ -70,6 +73,8 @@ def check_json(assessment: Assessment, context: Context, *, strict: bool = False
         "antennas": [_antenna(antenna) for antenna in _by_id(assessment.antennas)],
         "spacing": [_spacing(pair) for pair in _in_pairs(assessment.spacing)],
         "isolation": isolation_json(interference(facts)),
+        "mixing": mixing_json(mixed.bands),
+        "channel_pairs": channel_pairs_json(mixed.channels),
         "findings": [_finding(finding, context) for finding in findings],
         "open_points": [_open_point(point, plan, context) for point in assessment.open_points],
         "groups": [group_json(group) for group in _by_id(assessment.groups)],
@@ -101,6 +106,8 @@ def failed_json(problems: Iterable[Problem], *, version: str = __version__) -> J
         "antennas": [],
         "spacing": [],
         "isolation": [],
+        "mixing": [],
+        "channel_pairs": [],
         "findings": [],
         "open_points": [],
         "groups": [],

@@ -15,7 +15,7 @@ from rfplan.files.folders import shipped
 KEYS = {
     *("format", "tool", "inputs", "aircraft", "state", "revision", "policy", "verdict"),
     *("exit_code", "counts", "problems", "paths", "antennas", "spacing", "isolation"),
-    *("findings", "open_points"),
+    *("mixing", "channel_pairs", "findings", "open_points"),
 }
 
 

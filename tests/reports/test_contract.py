@@ -332,6 +332,38 @@ CHECK = {
             "cell": {"computed", "bound", "measured", "TEST"},
         }
     ],
+    "mixing": [
+        {
+            "order": {2, 3, 4, 5, 6, 7},
+            "senders": [[str]],
+            "team": [str],
+            "weights": [int],
+            "product_hz": (int,) * 2,
+            "victims": [str],
+            "victim_hz": (int,) * 2,
+            "overlap_hz": (int,) * 2,
+            "products": int,
+        }
+    ],
+    "channel_pairs": [
+        {
+            "order": {2, 3, 4, 5, 6, 7},
+            "coms": ([str],) * 2,
+            "victims": [str],
+            "victim_hz": (int,) * 2,
+            "pairs": int,
+            "all_pairs": int,
+            "close_pairs": int,
+            "all_close_pairs": int,
+            "example": {
+                "coms": (str,) * 2,
+                "channels": (str,) * 2,
+                "carriers_hz": (int,) * 2,
+                "weights": (int,) * 2,
+                "lands_hz": int,
+            },
+        }
+    ],
     "findings": [
         {
             "id": str,
@@ -604,7 +636,9 @@ def test_a_failed_load_has_every_key_no_verdict_and_all_problems() -> None:
     assert [problem["line"] for problem in answer["problems"]] == [3, 9]
     for key in ("problems", "counts"):
         assert not list(faults(answer[key], CHECK[key]))
-    for key in ("paths", "antennas", "spacing", "isolation", "findings", "open_points"):
+    for key in ("paths", "antennas", "spacing", "isolation", "mixing", "channel_pairs"):
+        assert answer[key] == []
+    for key in ("findings", "open_points"):
         assert answer[key] == []
     for key in ("inputs", "aircraft", "revision", "policy"):
         assert answer[key] == dict.fromkeys(CHECK[key])

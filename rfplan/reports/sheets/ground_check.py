@@ -10,6 +10,7 @@ from rfplan.reports.check_interference import (
     alone_steps,
     elt_steps,
     key_down_table,
+    mixed_steps,
     other_steps,
     satellite_steps,
 )
@@ -52,6 +53,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         fixed_steps(assessment, 11),
         offset_steps(assessment, context),
         fixed_steps(assessment, 12, 13),
+        mixed_steps(assessment),
     )
     moving, last = fixed_steps(assessment, 15, 16, 17), fixed_steps(assessment, 18, 19)
     return sheet(

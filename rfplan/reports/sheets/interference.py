@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from rfplan.analysis.interference import interference, worst_first
+from rfplan.analysis.mixing import mixing
 from rfplan.model.assessment import Assessment
 from rfplan.model.interference import Exposure, Matrix
 from rfplan.reports.cells import (
@@ -21,6 +22,7 @@ from rfplan.reports.context import Context
 from rfplan.reports.cures import Cure, cures
 from rfplan.reports.heading import sheet
 from rfplan.reports.interference_words import band_cell, decided, emission_text
+from rfplan.reports.mixing_tables import bands_table, channels_table
 from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.study import facts_of
 
@@ -38,13 +40,19 @@ LIMITS = (
     "help: distance by 20 log; the other side of the hull, by its distance alone, though the hull "
     "adds to it; a filter must stop the frequency by its own data; where a receiver is only "
     "blanked or overloaded by pulses, a suppression line.",
+    "Mixing products are advice: where they fall, not how strong. No intercept point is entered, "
+    "so none has a verdict. Whole bands as entered are compared, to order 7 for two transmitters "
+    "and 3 for three; two COMs, where two people talk, by the carriers of their channels, the "
+    "emergency channel and 0.1 MHz beside it left out. Radios that blank each other, two ports of "
+    "one transmitter, and an ELT do not count. A receiver that sends, or rests meanwhile, hears "
+    "none. With a radio that sends pulses a product lasts as long as they do.",
 )
 
 
 def build(assessment: Assessment, context: Context) -> Sheet:
     """Return every emission against every limit, worst first, then what would help."""
     facts = facts_of(assessment)
-    matrix = interference(facts)
+    matrix, mixed = interference(facts), mixing(facts)
     return sheet(
         assessment,
         context,
@@ -52,6 +60,8 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         TITLE,
         _exposures(matrix),
         _helps(cures(matrix, facts.scene), context),
+        channels_table(mixed.channels),
+        bands_table(mixed.bands),
         limits=LIMITS,
     )
 
