@@ -151,11 +151,18 @@ def _links(
 
 
 def _ways(hull: Hull, link: NDArray[np.int8], a_m: Floats, b_m: Floats) -> Way:
-    """Return the ways along the hull, NaN for all other pairs."""
+    """Return the ways along the hull from the forward end on, NaN for all other pairs.
+
+    A way that does not settle stops elsewhere from the other end; no order of names may tell.
+    """
     rows = np.full((3, len(link), 2), np.nan)
     along = link == Link.SKIN
     if along.any():
-        rows[:, along] = skin_ways(hull, a_m[along], b_m[along])
+        from_m, to_m = a_m[along], b_m[along]
+        apart_m = to_m - from_m
+        differs = np.argmax(apart_m != 0.0, axis=-1)[:, None]
+        back = np.take_along_axis(apart_m, differs, axis=-1) < 0.0
+        rows[:, along] = skin_ways(hull, np.where(back, to_m, from_m), np.where(back, from_m, to_m))
     return Way(*rows)
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from demo_plans import DEMOS, assessed
 from drawn_aircraft import drawn_airframe, drawn_plan
 from sample import inch, place, sample_catalog, sample_plan, sample_rulebook
 
@@ -15,6 +16,7 @@ from rfplan.analysis.scene import Scene, scene_of
 from rfplan.model.airframe import Airframe, Panel
 from rfplan.model.plan import Antenna
 from rfplan.model.record import ById
+from rfplan.reports.study import facts_of
 from rfplan.units import Range
 
 
@@ -119,3 +121,13 @@ def test_radios_of_unknown_polarisation_are_not_called_upright() -> None:
     drawn = scene()
     pairs = antenna_pairs(replace(drawn, rulebook=replace(known, radios=upright)))
     assert pairs.upright.all()
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_no_pair_depends_on_which_antenna_is_named_first(demo: str) -> None:
+    found = facts_of(assessed(demo)).scene
+    there = antenna_pairs(found)
+    back = antenna_pairs(found, [(b, a) for a, b in there.ids])
+    for one, other in zip(there.ways, back.ways, strict=True):
+        np.testing.assert_array_equal(one, other)
+    np.testing.assert_allclose(there.sight_m, back.sight_m)
