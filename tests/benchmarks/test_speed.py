@@ -10,10 +10,15 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from crowded_aircraft import RADIOS, crowded_catalog, crowded_facts, crowded_plan
 from demo_plans import DEMOS, judged, plan_of
+from plan_files import shipped_rulebook
 from sample import sample_facts
 
+from rfplan.analysis.antenna_pairs import antenna_pairs
+from rfplan.analysis.isolation import isolation
 from rfplan.analysis.placement import hull_places
+from rfplan.assess import assess
 from rfplan.rules import MODULES
 from rfplan.units import Place
 
@@ -64,6 +69,34 @@ def test_moving_one_antenna_takes_a_few_calibrations_too(demo: str, calibration_
 
     steps = iter(range(100))
     assert best_s(lambda: moved(next(steps))) < 8.0 * calibration_s
+
+
+def crowded_s(share: int) -> float:
+    """Return how long it takes to judge an aircraft with a share of forty antennas, 40 in all."""
+    radios = {radio: max(1, many * share // 40) for radio, many in RADIOS.items()}
+    plan, catalog, rulebook = crowded_plan(radios), crowded_catalog(radios), shipped_rulebook()
+    return best_s(lambda: assess(plan, catalog, rulebook), times=3)
+
+
+def test_forty_antennas_are_judged_in_time_and_cost_no_more_than_their_pairs(
+    calibration_s: float,
+) -> None:
+    """2 s on a machine that calibrates in 7 ms; twice the antennas, at most four times as long."""
+    forty_s, eighty_s = crowded_s(40), crowded_s(80)
+    print(f"40 antennas {1e3 * forty_s:.0f} ms, 80 antennas {1e3 * eighty_s:.0f} ms")
+    assert forty_s < 285.0 * calibration_s
+    assert eighty_s < 4.4 * forty_s
+
+
+def test_a_step_of_one_antenna_renews_its_pairs_in_time(calibration_s: float) -> None:
+    """15 ms on a machine that calibrates in 7 ms, ways along the skin and ten frequencies."""
+    scene, frequency_hz = crowded_facts().scene, np.linspace(118e6, 1600e6, 10)
+    one, *others = scene.fitted
+    step_s = best_s(
+        lambda: isolation(antenna_pairs(scene, [(one, other) for other in others]), frequency_hz)
+    )
+    print(f"39 pairs of one antenna {1e3 * step_s:.1f} ms")
+    assert step_s < 2.1 * calibration_s
 
 
 def test_room_at_ten_thousand_places_takes_a_few_calibrations(calibration_s: float) -> None:
