@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from rfplan import rules
 from rfplan.analysis.facts import Facts, gather
-from rfplan.analysis.open_points import blocking, to_confirm
+from rfplan.analysis.open_points import blocking, to_confirm, unbacked
 from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.model.catalog import Catalog
 from rfplan.model.findings import RANK, Finding, OpenPoint, worst
@@ -36,7 +36,7 @@ def assess(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Assessment:
         antennas=verdicts.antenna_places(facts, findings),
         spacing=verdicts.spacing_facts(facts, findings),
         findings=findings,
-        open_points=_open_points(facts, paths),
+        open_points=_open_points(facts, paths, findings),
         groups=rf315_group_apart.group_spreads(facts),
         weight=facts.weight,
     )
@@ -50,7 +50,9 @@ def _findings(facts: Facts) -> tuple[Finding, ...]:
     return tuple(sorted(applied, key=lambda finding: (RANK[finding.verdict], finding.id)))
 
 
-def _open_points(facts: Facts, paths: tuple[PathAssessment, ...]) -> tuple[OpenPoint, ...]:
+def _open_points(
+    facts: Facts, paths: tuple[PathAssessment, ...], findings: tuple[Finding, ...]
+) -> tuple[OpenPoint, ...]:
     """Blocking points first, each once."""
     undecided = {
         path.id: (
@@ -60,6 +62,6 @@ def _open_points(facts: Facts, paths: tuple[PathAssessment, ...]) -> tuple[OpenP
         )
         for path in paths
     }
-    points = [*blocking(facts, undecided), *to_confirm(facts)]
+    points = [*blocking(facts, undecided), *to_confirm(facts), *unbacked(findings)]
     once = {point.id: point for point in reversed(points)}
     return tuple(sorted(once.values(), key=lambda point: (not point.blocking, point.id)))

@@ -3,12 +3,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from rfplan.analysis.couplings import standing_readings
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.signal_path import Chain
-from rfplan.model.findings import OpenPoint
+from rfplan.model.findings import Finding, OpenPoint
+from rfplan.model.rulebook import Strictness
 
 SECTIONS = ("units", "antennas", "ground_planes", "cables", "parts", "paths")
 
@@ -65,6 +66,16 @@ def to_confirm(facts: Facts) -> Iterator[OpenPoint]:
     yield from _records(facts)
 
 
+def unbacked(findings: Iterable[Finding]) -> Iterator[OpenPoint]:
+    """Yield each waiver of a limit that names no approved data; an advice needs none."""
+    for finding in findings:
+        note = finding.waiver
+        if note is None or finding.strictness is Strictness.ADVICE or note.approved_data:
+            continue
+        text = f"{note.id}: names no approved data; a limit that is not met needs it before release"
+        yield OpenPoint(note.id, "approved_data", False, text, ("waivers", note.id), note.who)
+
+
 def _weight(facts: Facts) -> Iterator[OpenPoint]:
     """Yield one point for all masses that the new empty weight should hold and does not."""
     if facts.weight.before is not None and (unknown := facts.weight.unknown):
@@ -115,10 +126,6 @@ def _records(facts: Facts) -> Iterator[OpenPoint]:
         if moved:
             text = f"{id}: stale, {' and '.join(read.between)} have moved since the reading"
             yield OpenPoint(id, "apart", False, text, ("isolation", id), read.who)
-    for id, waiver in facts.plan.waivers.items():
-        if waiver.state == facts.plan.state and waiver.approved_data is None:
-            text = f"{id}: names no approved data; a limit that is not met needs it before release"
-            yield OpenPoint(id, "approved_data", False, text, ("waivers", id), waiver.who)
     for role, person in facts.plan.people.items():
         if person.name == "?":
             yield OpenPoint(role, "name", False, f"{role}: no name yet", ("people", role))

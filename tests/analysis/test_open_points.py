@@ -33,6 +33,7 @@ from rfplan.model.plan import (
     Waiver,
 )
 from rfplan.model.record import ById
+from rfplan.model.rulebook import Strictness
 from rfplan.model.source import Source
 from rfplan.units import NONE, UNKNOWN, Range
 
@@ -220,6 +221,16 @@ def test_a_waiver_without_approved_data_is_to_confirm() -> None:
     assert points(replace(plan, waivers=ById({"v1": backed}))) == {}
     elsewhere = replace(waiver, state=State.FOUND)
     assert points(replace(plan, waivers=ById({"v1": elsewhere}))) == {}
+
+
+def test_a_waiver_of_advice_needs_no_approved_data() -> None:
+    plan = refitted(sample_plan(), "antennas", "com1", at=place(110, 0))
+    advice = replace(plan.spacing["gnss_com"], strict=Strictness.ADVICE)
+    waiver = Waiver(FindingRef("RF501", ("com1", "gnss1")), "checked", "A. Three")
+    plan = replace(plan, spacing=ById({"gnss_com": advice}), waivers=ById({"v1": waiver}))
+    noted = [one for one in sample_assessment(plan).findings if one.waiver is not None]
+    assert [one.rule for one in noted] == ["RF501"]
+    assert points(plan) == {}
 
 
 def test_a_role_without_a_name_is_to_confirm() -> None:
