@@ -32,6 +32,12 @@ class Constraint:
     text: str
     strictness: Strictness
     source: Source | Citation
+    text_within: str = ""
+    """Said instead where an antenna has less than nothing, since it stands in the thing."""
+
+    def words(self, have: float) -> str:
+        """Return what is said of an antenna that has so much."""
+        return self.text_within if self.text_within and have < 0.0 else self.text
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +126,7 @@ def room_findings(rule: Rule, room: RoomRule, facts: Facts) -> Iterator[Finding]
                 rule,
                 facts,
                 constraint.objects,
-                constraint.text,
+                constraint.words(present.have[index, 0]),
                 value=_number(present.have[index, 0]),
                 limit=_number(present.need[index, 0]),
                 unit=present.unit,

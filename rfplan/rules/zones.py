@@ -37,10 +37,11 @@ def zone_room(
 
 def _constraint(scene: Scene, fitted: Fitted, id: str, zone: Zone) -> Constraint:
     kind = scene.rulebook.zone_kinds[zone.is_]
-    why = f" ({zone.why})" if zone.why else ""
+    named = f"{id}, {kind.title}" + (f" ({zone.why})" if zone.why else "")
     return Constraint(
         (fitted.id, id),
-        f"{fitted.id} is {{value}} from {id}, {kind.title}{why}; keep off {{limit}}",
+        f"{fitted.id} is {{value}} from {named}; keep off {{limit}}",
         Strictness(zone.strict) if zone.strict else kind.strict,
         plan_source(scene, zone.source),
+        text_within=f"{fitted.id} stands on {named}",
     )

@@ -44,7 +44,8 @@ def test_a_base_within_the_keep_off_fails_with_the_distance_of_its_edge() -> Non
     assert one.limit == pytest.approx(3.0 * IN)
     assert one.unit == "m"
     assert (one.strictness, one.verdict) == (Strictness.REQUIRED, Verdict.FAIL)
-    assert "second way out" in one.text
+    words = "gnss1 is {value} from roof, hatch (second way out); keep off {limit}"
+    assert one.text == words
     assert "invented sheet" in one.source
 
 
@@ -52,6 +53,7 @@ def test_a_base_in_the_zone_has_a_negative_distance() -> None:
     # from the middle of the base 3 in inside, and half the base length: -4.5 in
     (one,) = findings("RF202", refitted(zoned(), "antennas", "gnss1", at=place(73, 0)))
     assert one.value == pytest.approx(-4.5 * IN)
+    assert one.text == "gnss1 stands on roof, hatch (second way out)"
 
 
 def test_off_a_corner_the_distance_is_measured_across_it() -> None:
