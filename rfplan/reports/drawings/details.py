@@ -12,7 +12,7 @@ from rfplan.reports.drawing_svg import XY, Drawing, bounds, fitted
 from rfplan.reports.drawings.dimensions import draw_dimension
 from rfplan.reports.drawings.marks import Mark, Subject
 from rfplan.reports.drawings.measures import Measure, Side, measures
-from rfplan.reports.drawings.paper import Window, centred, draw_caption, scale_for
+from rfplan.reports.drawings.paper import Window, caption_box, centred, draw_caption, scale_for
 from rfplan.reports.drawings.regions import draw_regions, draw_tags
 from rfplan.reports.drawings.section import draw_section
 from rfplan.reports.drawings.shapes import ABOVE, BELOW, LEFT, Look
@@ -121,17 +121,19 @@ def _window(seen: _Seen, box: XY, room: XY) -> Window:
 
 
 def _detail(drawing: Drawing, window: Window, seen: _Seen, subject: Subject) -> None:
+    caption = f"{window.look.title}, 1:{window.scale}"
     drawing.clip(window.corner, window.size)
     draw_structure(drawing, window, subject.airframe)
     boxes = draw_regions(drawing, window, subject.tags, subject.airframe)
     draw_frames(drawing, window, subject.airframe)
     draw_antenna(drawing, window, seen.mark)
-    draw_tags(drawing, boxes, [antenna_box(window, seen.mark)])
+    occupied = [antenna_box(window, seen.mark)]
+    draw_tags(drawing, boxes, occupied, caption_box(window, caption))
     for one in seen.drawn:
         offset = _offset(one.side, window, seen.mark)
         draw_dimension(drawing, window, one, subject.units, offset)
     drawing.end()
-    draw_caption(drawing, window, f"{window.look.title}, 1:{window.scale}")
+    draw_caption(drawing, window, caption)
 
 
 def _offset(side: Side, window: Window, mark: Mark) -> float:

@@ -101,9 +101,15 @@ def centred(look: Look, middle: tuple[XY, int], corner: XY, room: XY) -> Window:
 def draw_caption(drawing: Drawing, window: Window, text: str) -> None:
     """Frame a window and write what it shows in its lower left corner."""
     drawing.rect(window.corner, window.size, "thin")
-    x, y = window.left + 0.6, window.bottom - 0.9
-    drawing.rect((x - 0.4, y - 2.2), (text_width(text, CAPTION) + 0.8, 2.7), "paper")
-    drawing.text((x, y), text, CAPTION, "grey")
+    left, top, right, bottom = caption_box(window, text)
+    drawing.rect((left, top), (right - left, bottom - top), "paper")
+    drawing.text((left + 0.4, bottom - 0.5), text, CAPTION, "grey")
+
+
+def caption_box(window: Window, text: str) -> tuple[float, float, float, float]:
+    """Return left, top, right and bottom of what a caption covers."""
+    left, bottom = window.left + 0.2, window.bottom - 0.4
+    return left, bottom - 2.7, left + text_width(text, CAPTION) + 0.8, bottom
 
 
 def scale_for(width_m: float, height_m: float, room: XY) -> int:

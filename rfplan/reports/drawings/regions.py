@@ -93,11 +93,19 @@ def _round(drawing: Drawing, window: Window, zone: Zone, hatch: str) -> Box | No
     return x - radius, y - radius, x + radius, y + radius
 
 
-def draw_tags(drawing: Drawing, boxes: Iterable[tuple[Tag, Box]], occupied: Sequence[Box]) -> None:
-    """Write the tag of each region inside it, where nothing else is drawn if it can be had."""
+def draw_tags(
+    drawing: Drawing,
+    boxes: Iterable[tuple[Tag, Box]],
+    occupied: Sequence[Box],
+    caption: Box | None = None,
+) -> None:
+    """Write the tag of each region inside it, where nothing else is drawn if it can be had.
+
+    A region of which nothing is seen but what the caption covers has no tag.
+    """
     taken = list(occupied)
     for tag, box in boxes:
-        place = _free(box, text_width(tag.tag, TAG_SIZE) + 0.6, taken)
+        place = _free(box, text_width(tag.tag, TAG_SIZE) + 0.6, taken, caption)
         if place is None:
             continue
         taken.append(place)
@@ -106,7 +114,7 @@ def draw_tags(drawing: Drawing, boxes: Iterable[tuple[Tag, Box]], occupied: Sequ
         drawing.text(((left + right) / 2.0, bottom - 0.6), tag.tag, TAG_SIZE, anchor="middle")
 
 
-def _free(box: Box, width: float, taken: Sequence[Box]) -> Box | None:
+def _free(box: Box, width: float, taken: Sequence[Box], caption: Box | None) -> Box | None:
     """A place for a tag inside a box, free if it can be had; None where it does not fit."""
     left, top, right, bottom = box
     places = [
@@ -115,6 +123,7 @@ def _free(box: Box, width: float, taken: Sequence[Box]) -> Box | None:
         for across in _TRIED
     ]
     inside = [one for one in places if _within(one, box)]
+    inside = [one for one in inside if caption is None or not overlap(one, caption)]
     free = (one for one in inside if not any(overlap(one, other) for other in taken))
     return next(free, inside[0] if inside else None)
 
