@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from rfplan.analysis.interference import interference
 from rfplan.analysis.key_down import key_down
@@ -37,6 +37,17 @@ def paths_of(assessment: Assessment, *kinds: str) -> list[PathAssessment]:
         for path in assessment.paths
         if path.radio in kinds or radios[path.radio].family in kinds
     ]
+
+
+def named_once(
+    paths: Iterable[PathAssessment], *, each_antenna: bool
+) -> list[tuple[str, PathAssessment]]:
+    """Return paths with the name they are checked under: lines of one radio once, by its unit."""
+    lines: dict[tuple[str, ...], list[PathAssessment]] = {}
+    for path in paths:
+        key = path.unit, path.radio, path.antenna if each_antenna else ""
+        lines.setdefault(key, []).append(path)
+    return [(one[0].id if len(one) == 1 else one[0].unit, one[0]) for one in lines.values()]
 
 
 def satellite_steps(assessment: Assessment) -> Iterator[Step]:
@@ -122,6 +133,7 @@ def mixed_steps(assessment: Assessment) -> Iterator[Step]:
 def other_steps(assessment: Assessment) -> Iterator[Step]:
     """Yield one step for each transmitter that is neither COM nor ELT, GNSS watched."""
     talking = {path.id for path in paths_of(assessment, COM, ELT)}
-    for path in assessment.paths:
-        if path.direction != "rx" and path.id not in talking and paths_of(assessment, GNSS):
-            yield step(OTHERS, path.id, f"{path.unit} transmits", UNCHANGED, None, PRACTICE)
+    others = [p for p in assessment.paths if p.direction != "rx" and p.id not in talking]
+    if paths_of(assessment, GNSS):
+        for id, path in named_once(others, each_antenna=False):
+            yield step(OTHERS, id, f"{path.unit} transmits", UNCHANGED, None, PRACTICE)

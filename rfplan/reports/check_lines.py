@@ -120,7 +120,8 @@ def loss_table(assessment: Assessment) -> Table:
         number_field("most", "most", "dB", lambda row: _end(row[1].band, "max")),
         *blanks(),
     ]
-    points = [point for path in assessment.paths for point in _points(path)]
+    every = (point for path in assessment.paths for point in _points(path))
+    points = [point for point in every if _can_be_compared(point)]
     title = "5 Loss, plug to plug; expected at 20 degC, limits as on the loss-budget sheet"
     return table("loss", title, fields, numbered(points, lambda _: LOSS), stub=2)
 
@@ -136,6 +137,12 @@ def _points(path: PathAssessment) -> Iterator[_Point]:
                 yield _Point(path, band, one_hz, expected_db)
 
 
+def _can_be_compared(point: _Point) -> bool:
+    """Whether a reading has a prediction or a limit to stand beside."""
+    window = point.band.window
+    return point.expected_db is not None or {window.min_stated, window.max_stated} != {"none"}
+
+
 def _end(band: BandLoss, side: str) -> Cell:
     window = band.window
     limit_db = window.min_db if side == "min" else window.max_db
@@ -144,9 +151,14 @@ def _end(band: BandLoss, side: str) -> Cell:
 
 
 def vswr_steps(assessment: Assessment) -> Iterator[Step]:
-    """Yield one step for each path: a sweep over its bands from the plug at the unit."""
+    """Yield one step for each path: a sweep over its bands from the plug at the unit.
+
+    A loop of long waves has no VSWR, and neither its data nor those of its receiver state one.
+    """
     for path in assessment.paths:
         port = port_of(path, assessment)
+        if port.vswr is None and assessment.catalog.antennas[_type(path, assessment)].vswr is None:
+            continue
         sweep = ", ".join(dict.fromkeys(_sweep(band) for band in path.bands))
         limit = nothing("none stated") if port.vswr is None else quantity(port.vswr, "", digits=2)
         expect = _expected_vswr(path, assessment)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from rfplan.model.assessment import AntennaPlace, Assessment
 from rfplan.model.ground_checks import CheckStep
 from rfplan.reports.cells import length
-from rfplan.reports.check_interference import GNSS, paths_of
+from rfplan.reports.check_interference import GNSS, named_once, paths_of
 from rfplan.reports.check_steps import Step, cited, spoken, step
 from rfplan.reports.context import Context
 from rfplan.reports.since_found import AS_FOUND, antenna_change
@@ -31,9 +31,10 @@ def fixed_steps(assessment: Assessment, *numbers: int) -> Iterator[Step]:
 
 
 def _objects(told: CheckStep, assessment: Assessment) -> list[str]:
-    """What a step is done on: paths, zones, or once for the aircraft."""
+    """What a step is done on: paths, but lines of one antenna together; zones; the aircraft."""
     if told.paths:
-        return [path.id for path in paths_of(assessment, *told.paths)]
+        paths = paths_of(assessment, *told.paths)
+        return [id for id, _ in named_once(paths, each_antenna=True)]
     if told.zones:
         zones = assessment.plan.airframe.zones
         return [id for id, zone in zones.items() if zone.is_ in told.zones]
