@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Which channels must be keyed, and who watched, so that no COM into GNSS stays undecided?"""
+"""Which channels must be keyed, and who watched, so that nothing a COM may do stays undecided?"""
 
 from __future__ import annotations
 
@@ -13,7 +13,8 @@ from numpy.typing import NDArray
 from rfplan.analysis.com_channels import COM, channel_band_hz, channel_text, keyed_names_hz
 from rfplan.analysis.emissions import GNSS, NEAR_SIGNAL_HZ, Receiver, receivers
 from rfplan.analysis.facts import Facts
-from rfplan.model.interference import CellWord, Exposure, KeyDownStep, Matrix
+from rfplan.analysis.interference import worst_first
+from rfplan.model.interference import CellWord, Exposure, Harm, KeyDownStep, Matrix
 from rfplan.physics.channel_raster import carrier_hz
 
 Floats = NDArray[np.float64]
@@ -21,8 +22,12 @@ Floats = NDArray[np.float64]
 ELT = "elt"
 
 
+TRIED = (Harm.MASK, Harm.PULSES, Harm.OVERLOAD)
+"""What keying shows; what may damage a receiver is never tried."""
+
+
 class _Trial(NamedTuple):
-    """A signal of a receiver that a harmonic of a COM may reach."""
+    """What a carrier of a COM or a harmonic of it may reach: a signal, or the band's worst end."""
 
     com: str
     order: int
@@ -31,16 +36,16 @@ class _Trial(NamedTuple):
 
 
 def key_down(facts: Facts, matrix: Matrix) -> tuple[KeyDownStep, ...]:
-    """Return the fewest steps that try every TEST of a COM's harmonic near a GNSS signal.
+    """Return the fewest steps that try every TEST of a COM, all receivers watched at once.
 
-    One channel a harmonic and signal, the nearest, since all receivers are watched at once; one
-    more for sets with 8.33 kHz where that comes nearer. Then all of it with each ELT cable off.
+    One channel a harmonic and GNSS signal, the nearest, and one more for sets with 8.33 kHz where
+    that comes nearer; one for all that its carrier may do. Then all of it with each ELT cable off.
     """
     listed = facts.rulebook.ground_checks.key_down
     if listed is None:
         return ()
     watched: dict[tuple[str, float, bool], list[_Trial]] = {}
-    for trial in _trials(facts, matrix):
+    for trial in (*_trials(facts, matrix), *_carriers(facts, matrix)):
         for name_hz, close in _channels(facts, trial):
             watched.setdefault((trial.com, name_hz, close), []).append(trial)
     steps = tuple(_step(channel, watched[channel], listed.dwell_s) for channel in sorted(watched))
@@ -54,6 +59,20 @@ def _trials(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:
         for one in cell.exposures:
             if one.order > 1 and one.word is CellWord.TEST and _family(facts, one.source) == COM:
                 yield from _near(facts, one, listening[one.victim])
+
+
+def _carriers(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:
+    """Yield every receiver that the carrier of a COM may disturb, at the worst end of its band."""
+    told: dict[str, list[Exposure]] = {}
+    for cell in matrix.cells:
+        for one in cell.exposures:
+            if one.order == 1 and one.verdict is None and one.harm in TRIED:
+                told.setdefault(one.source, []).append(one)
+    for com, exposures in told.items():
+        if _family(facts, com) == COM:
+            worst = min(exposures, key=worst_first)
+            victims = sorted({one.victim for one in exposures})
+            yield from (_Trial(com, 1, worst.frequency_hz, victim) for victim in victims)
 
 
 def _near(facts: Facts, exposure: Exposure, victim: Receiver) -> Iterator[_Trial]:

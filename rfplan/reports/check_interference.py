@@ -5,14 +5,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from rfplan.analysis.before_keying import to_measure
 from rfplan.analysis.interference import interference
-from rfplan.analysis.key_down import key_down
+from rfplan.analysis.key_down import TRIED, key_down
 from rfplan.analysis.mixing import mixing
 from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.model.ground_checks import KeyDown
-from rfplan.model.interference import KeyDownStep
-from rfplan.reports.cells import frequency, nothing, number, printed, words
-from rfplan.reports.check_lines import PRACTICE
+from rfplan.model.interference import KeyDownStep, Matrix
+from rfplan.reports.cells import decibels, frequency, listed, nothing, number, printed, words
+from rfplan.reports.check_lines import PRACTICE, VSWR
 from rfplan.reports.check_steps import Step, cited, numbered, step
 from rfplan.reports.heading import signature
 from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_field
@@ -23,6 +24,9 @@ SATELLITES, KEY, ELT_OFF, ALONE, MIXED, OTHERS = 7, 8, 9, 10, 13, 14
 
 STRONGEST_ORDER = 3
 """Mixing products of two COMs up to this order are listened for; higher ones are weaker."""
+
+TUNED = ("vor_loc", "glideslope", "adf")
+"""Receivers that can be tuned to where a product falls."""
 
 GNSS, COM, ELT = "gnss", "vhf_com", "elt"
 WATCHED = "no satellite lost, no flag, no change of accuracy"
@@ -59,18 +63,20 @@ def satellite_steps(assessment: Assessment) -> Iterator[Step]:
 
 def key_down_table(assessment: Assessment) -> Table:
     """Return the channels that this aircraft asks for, with a blank for every GNSS watched."""
-    listed = assessment.rulebook.ground_checks.key_down
+    plan = assessment.rulebook.ground_checks.key_down
+    gnss = paths_of(assessment, GNSS)
     fields: list[Field[tuple[str, KeyDownStep]]] = [
         text_field("step", "step", lambda row: words(row[0])),
         text_field("com", "key", lambda row: words(row[1].com)),
         text_field("channel", "channel", lambda row: words(row[1].channel)),
         number_field("carrier", "carrier", "MHz", lambda row: _carrier(row[1])),
         text_field("only", "sets", lambda row: words("8.33 kHz" if row[1].close else "all")),
-        *(_watched(path.id) for path in paths_of(assessment, GNSS)),
+        *(_watched(path.id) for path in gnss),
+        text_field("others", "watch also", lambda row: _watched_also(row[1], gnss)),
         text_field("outcome", "PASS/FAIL", lambda row: signature()),
         text_field("initials", "initials", lambda row: signature()),
     ]
-    title = _title(listed) if listed else f"{KEY} Key-down: no dwell is known"
+    title = _title(plan) if plan else f"{KEY} Key-down: no dwell is known"
     return table("key_down", title, fields, numbered(_keyed(assessment), lambda _: KEY), stub=3)
 
 
@@ -85,6 +91,22 @@ def _watched(path: str) -> Field[tuple[str, KeyDownStep]]:
     return text_field(f"seen_{path}", f"watch {path}", blank)
 
 
+def _watched_also(step: KeyDownStep, gnss: list[PathAssessment]) -> Cell:
+    own = {path.id for path in gnss}
+    return listed(id for id in step.victims if id not in own)
+
+
+def isolation_steps(assessment: Assessment) -> Iterator[Step]:
+    """Yield one step for each two antennas of which one may damage a receiver on the other."""
+    facts = facts_of(assessment)
+    for pair, one in to_measure(facts, interference(facts)):
+        at = frequency(one.frequency_hz).text
+        do = f"isolation at {at} MHz between the plugs, both units disconnected"
+        expect = decibels(one.coupling.have_db).text
+        limit = f"{decibels(one.need_db).text} dB at least"
+        yield step(VSWR, " to ".join(pair), do, f"{expect} dB or more", limit, PRACTICE)
+
+
 def _keyed(assessment: Assessment) -> list[KeyDownStep]:
     """The steps with everything connected; the ELT has a table of its own."""
     facts = facts_of(assessment)
@@ -92,18 +114,19 @@ def _keyed(assessment: Assessment) -> list[KeyDownStep]:
     return [step for step in steps if step.repeat_with is None]
 
 
-def _title(listed: KeyDown) -> str:
-    seconds = printed(listed.dwell_s, "s")
+def _title(plan: KeyDown) -> str:
+    seconds = printed(plan.dwell_s, "s")
     return (
         f"{KEY} Key each COM for {seconds} s, GNSS watched: {WATCHED}. Channels whose harmonic is "
-        f"nearest to a signal in use, by name; dwell: {cited(listed.source)}"
+        f"nearest to a signal in use, and one for the carrier, by name; dwell: "
+        f"{cited(plan.source)}"
     )
 
 
 def elt_steps(assessment: Assessment) -> Iterator[Step]:
     """Yield one step for each ELT and COM: the channels that failed, its cable off."""
-    listed = assessment.rulebook.ground_checks.key_down
-    source = cited(listed.source) if listed else PRACTICE
+    plan = assessment.rulebook.ground_checks.key_down
+    source = cited(plan.source) if plan else PRACTICE
     for elt in paths_of(assessment, ELT):
         for com in paths_of(assessment, COM):
             do = f"key {com.id}"
@@ -121,8 +144,9 @@ def alone_steps(assessment: Assessment) -> Iterator[Step]:
 
 def mixed_steps(assessment: Assessment) -> Iterator[Step]:
     """Yield one step for each band that two COMs keyed at one time mix into most strongly."""
+    tuned = {path.id for path in paths_of(assessment, *TUNED)}
     for told in mixing(facts_of(assessment)).channels:
-        if told.order <= STRONGEST_ORDER:
+        if told.order <= STRONGEST_ORDER and tuned.issuperset(told.victims):
             pair, at = told.example, frequency(told.example.lands_hz).text
             keyed = " and ".join(map("{} on {}".format, pair.coms, pair.channels))
             do = f"tune {at} MHz; key {keyed} at one time, both free"
@@ -131,9 +155,24 @@ def mixed_steps(assessment: Assessment) -> Iterator[Step]:
 
 
 def other_steps(assessment: Assessment) -> Iterator[Step]:
-    """Yield one step for each transmitter that is neither COM nor ELT, GNSS watched."""
+    """Yield one step for each transmitter that is neither COM nor ELT, and who is watched."""
     talking = {path.id for path in paths_of(assessment, COM, ELT)}
     others = [p for p in assessment.paths if p.direction != "rx" and p.id not in talking]
-    if paths_of(assessment, GNSS):
-        for id, path in named_once(others, each_antenna=False):
-            yield step(OTHERS, id, f"{path.unit} transmits", UNCHANGED, None, PRACTICE)
+    facts, gnss = facts_of(assessment), {path.id for path in paths_of(assessment, GNSS)}
+    matrix = interference(facts)
+    for id, path in named_once(others, each_antenna=False):
+        units = {other.id for other in others if other.unit == path.unit}
+        also = sorted(_undecided(matrix, units) - gnss)
+        if gnss or also:
+            do = f"{path.unit} transmits" + (f"; watch also {', '.join(also)}" if also else "")
+            yield step(OTHERS, id, do, UNCHANGED, None, PRACTICE)
+
+
+def _undecided(matrix: Matrix, sources: set[str]) -> set[str]:
+    """The paths that some transmitters may disturb, and only a trial decides."""
+    return {
+        one.victim
+        for cell in matrix.cells
+        for one in cell.exposures
+        if one.source in sources and one.verdict is None and one.harm in TRIED
+    }

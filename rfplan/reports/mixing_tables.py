@@ -4,18 +4,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TypeVar
 
 from rfplan.model.mixing import ChannelPair, ChannelPairs, Ends, MixedBand, Paths
 from rfplan.reports.cells import listed, number, printed, words
 from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_field
 from rfplan.units import FREQUENCY, in_unit
 
+T = TypeVar("T", MixedBand, ChannelPairs)
+
 CARRIER_DIGITS = 5
 SHARE_DIGITS = 2
 
 
 def channels_table(channels: Iterable[ChannelPairs]) -> Table:
-    """Return a row for each band and order, with the pairs of channels that hit it."""
+    """Return a row for each band with the pairs of channels that hit it at the lowest order."""
     fields: list[Field[ChannelPairs]] = [
         text_field("victims", "receives", lambda one: listed(one.victims)),
         number_field("order", "order", "", lambda one: number(one.order, "")),
@@ -27,24 +30,37 @@ def channels_table(channels: Iterable[ChannelPairs]) -> Table:
         number_field("lands", "falls at", "MHz", lambda one: _megahertz(one.example.lands_hz)),
     ]
     title = "Two COMs keyed at one time: pairs of channels with a product in a receiver's band"
-    return table("channel_pairs", title, fields, channels, stub=2)
+    first = (of_band[0] for of_band in _by_band(channels))
+    return table("channel_pairs", f"{title}, at its lowest order", fields, first, stub=2)
 
 
 def bands_table(bands: Iterable[MixedBand]) -> Table:
-    """Return a row for each band and the kinds of transmitters that may mix into it."""
-    fields: list[Field[MixedBand]] = [
-        text_field("victims", "receives", lambda one: listed(one.victims)),
-        number_field("order", "order", "", lambda one: number(one.order, "")),
-        text_field("product", "product", lambda one: words(_mixed(one))),
-        text_field("falls", "falls at [MHz]", lambda one: words(_ends(one.product_hz))),
-        text_field("meets", "in band [MHz]", lambda one: words(_ends(one.overlap_hz))),
-        number_field("products", "products", "", lambda one: number(one.products, "")),
+    """Return a row for each band with the first product of the lowest order, and how many more."""
+    fields: list[Field[list[MixedBand]]] = [
+        text_field("victims", "receives", lambda told: listed(told[0].victims)),
+        number_field("order", "order", "", lambda told: number(told[0].order, "")),
+        text_field("product", "product", lambda told: words(_mixed(told[0]))),
+        text_field("falls", "falls at [MHz]", lambda told: words(_ends(told[0].product_hz))),
+        text_field("meets", "in band [MHz]", lambda told: words(_ends(told[0].overlap_hz))),
+        number_field("products", "products", "", lambda told: number(_products(told), "")),
     ]
     title = (
-        "Mixing products that may fall into a receiver's band, lowest order first; "
-        "how many up to order 7"
+        "Mixing products that may fall into a receiver's band: the first of the lowest order, "
+        "and how many up to order 7"
     )
-    return table("mixing", title, fields, bands, stub=2)
+    return table("mixing", title, fields, _by_band(bands), stub=2)
+
+
+def _products(bands: Iterable[MixedBand]) -> int:
+    return sum(one.products for one in bands)
+
+
+def _by_band(told: Iterable[T]) -> list[list[T]]:
+    """Return what is told of each band together, bands and what is in them in their order."""
+    bands: dict[tuple[Paths, Ends], list[T]] = {}
+    for one in told:
+        bands.setdefault((one.victims, one.victim_hz), []).append(one)
+    return list(bands.values())
 
 
 def product_text(weights: Iterable[int], names: Iterable[str]) -> str:

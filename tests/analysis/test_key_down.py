@@ -7,14 +7,15 @@ from dataclasses import replace
 
 import pytest
 from crowded_aircraft import crowded_facts
-from interfering import facts_with, gained_catalog, masked_rulebook, with_elt
+from interfering import facts_with, gained_catalog, masked_rulebook, two_transponders, with_elt
 from plan_files import shipped_rulebook
-from sample import sample_facts, sample_plan, with_port
+from sample import place, refitted, sample_facts, sample_plan, with_port
 
+from rfplan.analysis.before_keying import to_measure
 from rfplan.analysis.emissions import receivers
 from rfplan.analysis.interference import interference
 from rfplan.analysis.key_down import key_down
-from rfplan.model.interference import CellWord, KeyDownStep
+from rfplan.model.interference import CellWord, Harm, KeyDownStep
 from rfplan.model.record import ById
 
 
@@ -26,6 +27,7 @@ def steps() -> tuple[KeyDownStep, ...]:
 def test_the_sample_is_keyed_on_the_channels_next_to_l1() -> None:
     told = [(one.com, one.channel, one.close, one.victims, one.dwell_s) for one in steps()]
     assert told == [
+        ("com1", "118.000", False, ("gnss1", "xpdr1"), 35.0),
         ("com1", "121.175", False, ("gnss1",), 35.0),
         ("com1", "121.185", True, ("gnss1",), 35.0),
         ("com1", "131.275", False, ("gnss1",), 35.0),
@@ -41,7 +43,8 @@ def test_a_close_channel_is_told_by_name_and_by_carrier() -> None:
 def test_every_generated_channel_for_l1_stands_in_the_remembered_list() -> None:
     listed = shipped_rulebook().ground_checks.key_down
     assert listed
-    assert {one.channel for one in steps() if not one.close} <= set(listed.channels)
+    wide = [one for one in steps() if not one.close and one.order > 1]
+    assert {one.channel for one in wide} <= set(listed.channels)
     assert {one.channel for one in steps() if one.close} <= set(listed.fine)
 
 
@@ -68,6 +71,31 @@ def test_every_test_of_a_com_into_a_gnss_signal_is_covered() -> None:
     assert not uncovered
 
 
+def test_whatever_the_carrier_of_a_com_may_disturb_is_watched_on_one_channel() -> None:
+    facts = crowded_facts()
+    matrix = interference(facts)
+    told = [one for one in key_down(facts, matrix) if one.channel == "118.000"]
+    open_to: dict[str, set[str]] = {}
+    for cell in matrix.cells:
+        for one in cell.exposures:
+            tried = one.order == 1 and one.verdict is None and one.harm is not Harm.DAMAGE
+            if tried and one.source.startswith("p_vhf_com"):
+                open_to.setdefault(one.source, set()).add(one.victim)
+    watched = {one.com: set(one.victims) for one in told}
+    assert len(watched) == 6
+    assert all(open_to[com] <= victims for com, victims in watched.items())
+
+
+def test_what_may_damage_a_receiver_is_measured_and_never_tried() -> None:
+    plan = two_transponders(10.0)
+    far = refitted(plan, "antennas", "xpdr2", on="top", at=place(190, 0))
+    facts = facts_with(far, gained_catalog())
+    told = dict(to_measure(facts, interference(facts)))
+    assert all(one.harm is Harm.DAMAGE and one.verdict is None for one in told.values())
+    keyed = key_down(facts, interference(facts))
+    assert not {"xpdr2"} & {victim for one in keyed for victim in one.victims if one.order > 1}
+
+
 def test_no_step_can_be_left_out() -> None:
     facts = crowded_facts()
     told = [one for one in key_down(facts, interference(facts)) if one.repeat_with is None]
@@ -78,7 +106,7 @@ def test_no_step_can_be_left_out() -> None:
 def test_a_harmonic_that_passes_is_not_keyed() -> None:
     plan = with_port(sample_plan(), "nav1", "com", harmonics_db=ById({"12": 180.0}))
     facts = facts_with(plan, gained_catalog())
-    assert {one.order for one in key_down(facts, interference(facts))} == {13}
+    assert {one.order for one in key_down(facts, interference(facts))} == {1, 13}
 
 
 def test_everything_is_repeated_with_the_cable_of_the_elt_off() -> None:

@@ -54,9 +54,12 @@ def test_sheet_and_json_tell_the_same(demo: str, context: Context) -> None:
     found, sheet = mixed(demo), built(demo, context)
     answer = check_json(assessed(demo), context)
     bands, channels = cells_of(sheet, "mixing"), cells_of(sheet, "channel_pairs")
-    assert [row["order"].value for row in bands] == [one.order for one in found.bands]
-    assert [row["products"].value for row in bands] == [one.products for one in found.bands]
-    assert [row["pairs"].value for row in channels] == [one.pairs for one in found.channels]
+    assert sum(row["products"].value for row in bands) == sum(one.products for one in found.bands)
+    lowest = {", ".join(one.victims): one.order for one in reversed(found.bands)}
+    assert {row["victims"].value for row in bands} == set(lowest)
+    assert all(row["order"].value == lowest[row["victims"].value] for row in bands)
+    first = {(one.victims, one.victim_hz): one.pairs for one in reversed(found.channels)}
+    assert sorted(row["pairs"].value for row in channels) == sorted(first.values())
     told = [(one["order"], one["products"], one["victims"]) for one in answer["mixing"]]
     assert told == [(one.order, one.products, list(one.victims)) for one in found.bands]
     counts = [(one["pairs"], one["close_pairs"]) for one in answer["channel_pairs"]]
@@ -68,10 +71,10 @@ def test_a_row_says_who_mixes_and_where_it_falls(context: Context) -> None:
     assert {
         "victims": "gnss1, gnss2, gnss3",
         "order": "5",
-        "product": "4 (com1 or com2) + xpdr",
-        "falls": "1561.9 .. 1638",
+        "product": "2 uat - 3 (com1 or com2)",
+        "falls": "1545 .. 1602.075",
         "meets": "1563.42 .. 1587.42",
-        "products": "2",
+        "products": "5",
     } in rows
     assert "978" in {row["meets"] for row in rows}
 
@@ -95,10 +98,15 @@ def test_the_notes_say_where_and_not_how_strong(context: Context) -> None:
     assert "none has a verdict" in notes
 
 
-@pytest.mark.parametrize(("demo", "victims"), [("amphibian", "vor"), ("twin", "vor1, vor2")])
-def test_the_ground_check_keys_both_coms_once(demo: str, victims: str, context: Context) -> None:
+@pytest.mark.parametrize(
+    ("demo", "victims", "all_of"),
+    [("amphibian", "vor", {"vor"}), ("twin", "vor1, vor2", {"vor1, vor2", "adf"})],
+)
+def test_the_ground_check_keys_both_coms_once_for_each_receiver_that_can_be_tuned(
+    demo: str, victims: str, all_of: set[str], context: Context
+) -> None:
     rows = rows_of(ground_check.build(assessed(demo), context), "systems")
-    keyed = [row for row in rows if "at one time" in row["do"]]
-    assert [(row["object"], row["do"]) for row in keyed] == [
-        (victims, "tune 113 MHz; key com1 on 118.000 and com2 on 123.000 at one time, both free")
-    ]
+    keyed = {row["object"]: row["do"] for row in rows if "at one time" in row["do"]}
+    assert set(keyed) == all_of
+    told = "tune 113 MHz; key com1 on 118.000 and com2 on 123.000 at one time, both free"
+    assert keyed[victims] == told

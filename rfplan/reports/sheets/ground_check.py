@@ -9,6 +9,7 @@ from rfplan.model.assessment import Assessment
 from rfplan.reports.check_interference import (
     alone_steps,
     elt_steps,
+    isolation_steps,
     key_down_table,
     mixed_steps,
     other_steps,
@@ -43,6 +44,7 @@ LIMITS = (
 
 CONTINUITY = "2 Continuity, supply off: centre and shield through, open between them, plugs moved"
 SATELLITES = "7 Satellites used and C/N0 of the best four, outdoors, radios quiet, for 10 min"
+SWEEPS = "6 VSWR from the plug at the unit, trace kept; isolation before anything is keyed"
 ELT_OFF = "9 The channels that failed in 8, ELT cable off: if they pass now, the ELT sends back"
 OTHERS = "14 Other transmitters, ten times, as their data allow on the ground, every GNSS watched"
 
@@ -66,7 +68,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         steps_table("supply", "3 Supply at the antenna's plug, load on", supply_steps(assessment)),
         steps_table("bond", "4 Bond, before the base is sealed", bond_steps(assessment)),
         loss_table(assessment),
-        steps_table("vswr", "6 VSWR from the plug at the unit, trace kept", vswr_steps(assessment)),
+        steps_table("vswr", SWEEPS, chain(vswr_steps(assessment), isolation_steps(assessment))),
         steps_table("satellites", SATELLITES, satellite_steps(assessment)),
         key_down_table(assessment),
         steps_table("elt_off", ELT_OFF, elt_steps(assessment)),
