@@ -11,10 +11,11 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
+from rfplan.analysis.known_ways import known_ways
 from rfplan.analysis.placement import Fitted, panel_at
 from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import OUTER_HULL, Airframe
-from rfplan.physics.geodesic import girth_m, skin_ways
+from rfplan.physics.geodesic import girth_m
 from rfplan.physics.sight_line import passes_clear, plate_detours_m
 from rfplan.physics.skin_geometry import Hull
 from rfplan.physics.surface_ray import Way
@@ -162,7 +163,9 @@ def _ways(hull: Hull, link: NDArray[np.int8], a_m: Floats, b_m: Floats) -> Way:
         apart_m = to_m - from_m
         differs = np.argmax(apart_m != 0.0, axis=-1)[:, None]
         back = np.take_along_axis(apart_m, differs, axis=-1) < 0.0
-        rows[:, along] = skin_ways(hull, np.where(back, to_m, from_m), np.where(back, from_m, to_m))
+        rows[:, along] = known_ways(
+            hull, np.where(back, to_m, from_m), np.where(back, from_m, to_m)
+        )
     return Way(*rows)
 
 

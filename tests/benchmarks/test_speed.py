@@ -15,6 +15,7 @@ from demo_plans import DEMOS, judged, plan_of
 from plan_files import shipped_rulebook
 from sample import sample_facts
 
+from rfplan.analysis import known_ways
 from rfplan.analysis.antenna_pairs import antenna_pairs
 from rfplan.analysis.isolation import isolation
 from rfplan.analysis.placement import hull_places
@@ -92,9 +93,12 @@ def test_a_step_of_one_antenna_renews_its_pairs_in_time(calibration_s: float) ->
     """15 ms on a machine that calibrates in 7 ms, ways along the skin and ten frequencies."""
     scene, frequency_hz = crowded_facts().scene, np.linspace(118e6, 1600e6, 10)
     one, *others = scene.fitted
-    step_s = best_s(
-        lambda: isolation(antenna_pairs(scene, [(one, other) for other in others]), frequency_hz)
-    )
+
+    def step() -> None:
+        known_ways._known.clear()
+        isolation(antenna_pairs(scene, [(one, other) for other in others]), frequency_hz)
+
+    step_s = best_s(step)
     print(f"39 pairs of one antenna {1e3 * step_s:.1f} ms")
     assert step_s < 2.1 * calibration_s
 
