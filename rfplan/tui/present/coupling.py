@@ -51,11 +51,11 @@ def cell_rows(study: Study, chosen: Chosen, columns: int, type: Type) -> list[Ro
     cell, one = chosen.cell, chosen.exposure
     groups = (
         [_verdict_row(one, type), *_levels(cell, one, columns, type)],
-        _helps(study, cell, one, columns, type),
-        _rungs(study, cell, one, columns, type),
-        _others(cell, one, columns, type),
+        [*_helps(study, cell, one, columns, type)],
+        [*_rungs(study, cell, one, columns, type)],
+        [*_others(cell, one, columns, type)],
     )
-    return [row for group in groups for row in (*group, [])][:-1]
+    return [row for group in groups if group for row in (*group, [])][:-1]
 
 
 def _no_case(chosen: Chosen) -> Row:
@@ -111,7 +111,7 @@ def _levels(cell: MatrixCell, one: Exposure, columns: int, type: Type) -> Iterat
         have += [Run("  "), *_bar(have_db, need_db, room, type)]
     yield have
     yield from _wrapped("model", one.coupling.model, columns)
-    yield _labelled("better by", band_cell(one.coupling).text, "dB, a better model", type)
+    yield _labelled("better by", band_cell(one.coupling).text, "dB by a better model", type)
     apart = length_text(cell.distance_m, type.unit)
     yield _labelled("apart", apart, f"{type.unit} straight", type)
     yield from _wrapped("together", TOGETHER[cell.together], columns)
