@@ -71,7 +71,9 @@ def timeless(text: str) -> str:
     return re.sub(r"\b\d\d:\d\d\b", "hh:mm", text)
 
 
-@pytest.mark.parametrize("scene", ["airframe", "moving", "path", "changes", "keys", "place_at"])
+@pytest.mark.parametrize(
+    "scene", ["airframe", "moving", "path", "coupling", "changes", "keys", "place_at"]
+)
 @pytest.mark.parametrize("size", SIZES)
 def test_screens_of_the_frozen_plan_are_unchanged(
     shelf: Shelf, scene: str, size: tuple[int, int]
