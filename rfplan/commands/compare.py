@@ -11,7 +11,6 @@ from pathlib import Path
 from rfplan.commands.choices import not_one_of
 from rfplan.commands.opening import judge, refuse
 from rfplan.commands.output import deliver, text_width
-from rfplan.commands.sheet import together
 from rfplan.files.opening import read_bytes
 from rfplan.files.problems import Problem, ProblemsError
 from rfplan.model.assessment import Assessment
@@ -21,6 +20,7 @@ from rfplan.records.reissue import reissue_table
 from rfplan.records.revisions import ENDING, released_folder
 from rfplan.records.verify import judged_again
 from rfplan.reports.compare import compare
+from rfplan.reports.printing import together
 from rfplan.reports.sheet import Sheet
 
 RELEASED = "rel:"

@@ -9,14 +9,14 @@ from pathlib import Path
 
 from rfplan.assess import assess
 from rfplan.commands.output import complain
-from rfplan.files.catalog_files import place_in_catalog
 from rfplan.files.load import LoadedPlan, load_catalog, load_plan, load_rulebook
 from rfplan.files.problems import Problem, ProblemsError
 from rfplan.model.assessment import Assessment
 from rfplan.model.catalog import Catalog
 from rfplan.model.plan import State
 from rfplan.model.rulebook import Rulebook
-from rfplan.reports.canonical import hashes_of
+from rfplan.records.context_of import context_of
+from rfplan.records.manifest import Settings
 from rfplan.reports.context import Context
 from rfplan.reports.outcome import NOT_JUDGED
 from rfplan.units import QuantityError, parse_date
@@ -45,15 +45,8 @@ def judge(plan: str, options: Namespace) -> Judged:
         serial=options.serial,
     )
     assessment = assess(loaded.plan, catalog, rulebook)
-    own = loaded.plan.revision.date
-    context = Context(
-        hashes=hashes_of(loaded.plan, catalog, rulebook),
-        units=options.units,
-        date=date or (own.isoformat() if own else None),
-        plan_file=Path(loaded.documents[0].file).name,
-        airframe_file=Path(loaded.documents[1].file).name,
-        where=lambda keys: _where(keys, loaded, catalog_folder(options)),
-    )
+    settings = Settings(state=loaded.plan.state, units=options.units, date=date)
+    context = context_of(assessment, loaded, settings, catalog_folder(options))
     return Judged(loaded, catalog, rulebook, assessment, context)
 
 
@@ -82,10 +75,3 @@ def given_date(text: str | None) -> str | None:
 def catalog_folder(options: Namespace) -> Path | None:
     """Return the folder of --catalog."""
     return Path(options.catalog) if options.catalog else None
-
-
-def _where(keys: tuple[str, ...], loaded: LoadedPlan, folder: Path | None) -> tuple[str, int, int]:
-    """Return file, line and column of a field of the plan, its airframe or the catalogue."""
-    if keys[:1] != ("catalog",):
-        return loaded.line_of(loaded.plan.state, keys)
-    return place_in_catalog(keys[1], keys[2], keys[3:], folder)

@@ -10,6 +10,7 @@ from argparse import Namespace
 from pathlib import Path
 from typing import TextIO
 
+from rfplan.files.whole_file import write_whole
 from rfplan.model.record import visible
 
 NOT_WRITTEN = 2
@@ -48,7 +49,8 @@ def deliver_file(content: bytes, options: Namespace, code: int) -> int:
 
 
 def _not_written(place: str, error: Exception) -> int:
-    complain(f"rfplan: {place} not written: {getattr(error, 'strerror', None) or error}")
+    hint = "; --force replaces it" if isinstance(error, FileExistsError) else ""
+    complain(f"rfplan: {place} not written: {getattr(error, 'strerror', None) or error}{hint}")
     return NOT_WRITTEN
 
 
@@ -90,34 +92,6 @@ def text_width(options: Namespace) -> int:
     if options.output:
         return USUAL
     return max(NARROWEST, min(WIDEST, shutil.get_terminal_size((USUAL, 24)).columns))
-
-
-def write_whole(path: Path, content: bytes, *, replace: bool) -> None:
-    """Write a file through another one beside it, so that no half file is ever left."""
-    _check_place(path, replace=replace)
-    part = path.with_name(f".{os.getpid()}.part")
-    try:
-        with part.open("xb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        if path.exists():
-            shutil.copymode(path, part)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)
-
-
-def _check_place(path: Path, *, replace: bool) -> None:
-    """Raise OSError with words for the user where a file must not or cannot be written."""
-    if not path.parent.is_dir():
-        raise NotADirectoryError(20, f"there is no folder {path.parent}")
-    if path.is_dir():
-        raise IsADirectoryError(21, "this is a folder")
-    if os.path.lexists(path) and not replace:
-        raise FileExistsError(17, "the file is there already; --force replaces it")
-    if path.exists() and not path.is_file():
-        raise PermissionError(13, "this is no ordinary file")
 
 
 def _ended(text: str) -> str:

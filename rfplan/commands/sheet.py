@@ -11,13 +11,11 @@ from rfplan.commands.opening import judge, refuse
 from rfplan.commands.output import complain, deliver, deliver_file, text_width
 from rfplan.files.problems import ProblemsError
 from rfplan.reports.documents import MissingExtraError
-from rfplan.reports.formats import DOCUMENTS, FORMATS, html
+from rfplan.reports.formats import DOCUMENTS
 from rfplan.reports.outcome import NOT_JUDGED
+from rfplan.reports.printing import content_of, together
 from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import FILED, SHEETS
-
-BETWEEN = {"text": "\n", "md": "\n", "csv": "\r\n", "json": ",\n"}
-"""What stands between two sheets in one file."""
 
 
 def run(options: Namespace) -> int:
@@ -41,17 +39,8 @@ def run(options: Namespace) -> int:
 def _document(sheets: Sequence[Sheet], options: Namespace) -> int:
     """Write sheets in a format that no screen shows."""
     try:
-        content = DOCUMENTS[options.format].document(sheets, paper=options.paper)
+        content = content_of(sheets, options.format, options.paper)
     except MissingExtraError as error:
         complain(f"rfplan: {error}")
         return NOT_JUDGED
     return deliver_file(content, options, 0)
-
-
-def together(sheets: Sequence[Sheet], format: str, width: int) -> str:
-    """Return sheets in one text; several of them are one page each, or one JSON array."""
-    if format == "html":
-        return html.document(sheets)
-    writer = FORMATS["markdown" if format == "md" else format]
-    text = BETWEEN[format].join(writer.write(sheet, width=width) for sheet in sheets)
-    return f"[\n{text}]\n" if format == "json" and len(sheets) > 1 else text

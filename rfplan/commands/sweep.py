@@ -12,12 +12,12 @@ from rfplan.analysis.sweep_study import PathSweeps, SweepStudy, study
 from rfplan.commands.choices import not_one_of
 from rfplan.commands.opening import Judged, judge, refuse
 from rfplan.commands.output import complain, deliver, text_width
-from rfplan.commands.sheet import together
 from rfplan.files.problems import Problem, ProblemsError
 from rfplan.files.touchstone import read_sweep
 from rfplan.model.rulebook import Strictness
 from rfplan.model.sweep import Sweep
 from rfplan.reports.outcome import NOT_JUDGED
+from rfplan.reports.printing import together
 from rfplan.reports.sweep_report import sweep_sheet
 from rfplan.units import TEMPERATURE, QuantityError, parse
 

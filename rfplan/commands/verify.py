@@ -8,13 +8,13 @@ from pathlib import Path
 
 from rfplan.commands.opening import refuse
 from rfplan.commands.output import complain, deliver, text_width
-from rfplan.commands.sheet import together
 from rfplan.files.opening import read_bytes
 from rfplan.files.problems import ProblemsError
 from rfplan.records.container import MOST_BYTES, DamagedError
 from rfplan.records.number_changes import number_changes
 from rfplan.records.verify import verification_sheet, verify
 from rfplan.reports.outcome import NOT_JUDGED
+from rfplan.reports.printing import together
 
 DIFFERS = 1
 """The exit code where a package is whole, and this version of rfplan says otherwise."""

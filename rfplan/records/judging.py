@@ -26,13 +26,11 @@ from rfplan.reports.contract import check_json
 from rfplan.reports.drawings.placement import placement_svg
 from rfplan.reports.formats import FORMATS
 from rfplan.reports.json_text import json_text
+from rfplan.reports.printing import ENDINGS, FILE_WIDTH
 from rfplan.reports.sheets import FILED, SHEETS
 
-SHEET_FILES = {"text": "txt", "csv": "csv", "json": "json", "html": "html"}
-"""The formats in which each sheet is filed, and how their files end."""
-
-WIDTH = 100
-"""Columns of filed text."""
+SHEET_FORMATS = ("text", "csv", "json", "html")
+"""The formats in which each sheet is filed."""
 
 _NO_ID = re.compile(r"[^a-z0-9]+")
 
@@ -118,8 +116,9 @@ def _outputs(filed: Filed) -> dict[str, bytes]:
     }
     for key in FILED:
         sheet = SHEETS[key].build(filed.assessment, filed.context)
-        for format, ending in SHEET_FILES.items():
-            outputs[f"{SHEETS_FOLDER}/{key}.{ending}"] = FORMATS[format].write(sheet, width=WIDTH)
+        for format in SHEET_FORMATS:
+            name = f"{SHEETS_FOLDER}/{key}.{ENDINGS[format]}"
+            outputs[name] = FORMATS[format].write(sheet, width=FILE_WIDTH)
     return {name: text.encode() for name, text in outputs.items()}
 
 
