@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
+from typing import Literal, NamedTuple, TypeAlias
 
-from rfplan.reports.sheet import Align, Sheet, Table
+from rfplan.reports.sheet import Align, Cell, Sheet, Table
 from rfplan.reports.wrapping import display_width, padded, wrapped
 
 WIDTH = 100
@@ -19,27 +20,50 @@ COMFORTABLE = 20
 """Prose narrower than this is hard to read; a table is folded rather."""
 
 
+Part: TypeAlias = Literal["title", "label", "heading", "cell", "note", "gap"]
+
+
+class Piece(NamedTuple):
+    """Some characters of a line, and what part of a sheet they are; a cell brings its token."""
+
+    text: str
+    part: Part = "gap"
+    token: str = ""
+
+
+Line: TypeAlias = list[Piece]
+
+
 def write(sheet: Sheet, *, width: int = WIDTH) -> str:
     """Return a sheet as plain text, no line wider than `width` (at least 40)."""
-    lines = _lines(sheet, max(width, NARROWEST))
+    lines = ("".join(piece.text for piece in line) for line in lines_of(sheet, width))
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def _lines(sheet: Sheet, width: int) -> Iterator[str]:
-    yield from wrapped(sheet.title, width)
+def lines_of(sheet: Sheet, width: int) -> Iterator[Line]:
+    """Yield the lines of a sheet in pieces, for whoever sets them in colour."""
+    width = max(width, NARROWEST)
+    yield from _prose(sheet.title, width, "title")
     label_width = min(max((display_width(label) for label, _ in sheet.header), default=0), 20)
+    strips = [_Strip(label_width, "left"), _Strip(width - label_width - 2, "left")]
     for label, cell in sheet.header:
-        yield from _side_by_side(
-            [_Strip(label_width, "left"), _Strip(width - label_width - 2, "left")],
-            [label, cell.text],
-        )
+        yield from _side_by_side(strips, [Piece(label, "label"), _piece(cell)])
     for table in sheet.tables:
-        yield ""
-        yield from wrapped(table.title, width)
+        yield []
+        yield from _prose(table.title, width, "title")
         yield from _table(table, width)
-    yield ""
+    yield []
     for note in sheet.notes:
-        yield from wrapped(note, width)
+        yield from _prose(note, width, "note")
+
+
+def _prose(text: str, width: int, part: Part) -> Iterator[Line]:
+    for line in wrapped(text, width):
+        yield [Piece(line, part)]
+
+
+def _piece(cell: Cell) -> Piece:
+    return Piece(cell.text, "cell", cell.token)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +74,13 @@ class _Strip:
     align: Align
 
 
-def _table(table: Table, width: int) -> Iterator[str]:
+def _table(table: Table, width: int) -> Iterator[Line]:
     if not table.rows:
-        yield f"{GAP}none"
+        yield [Piece(f"{GAP}none", "cell", "dim")]
         return
     for number, block in enumerate(_blocks(table, width)):
         if number:
-            yield ""
+            yield []
         yield from _block(table, block, width)
 
 
@@ -73,12 +97,13 @@ def _blocks(table: Table, width: int) -> Iterator[list[int]]:
     yield block
 
 
-def _block(table: Table, block: Sequence[int], width: int) -> Iterator[str]:
+def _block(table: Table, block: Sequence[int], width: int) -> Iterator[Line]:
     strips = _strips(table, block, width)
-    yield from _side_by_side(strips, [table.columns[one].heading for one in block])
-    yield GAP.join("-" * strip.width for strip in strips)
+    headings = [Piece(table.columns[one].heading, "heading") for one in block]
+    yield from _side_by_side(strips, headings)
+    yield [Piece(GAP.join("-" * strip.width for strip in strips), "heading")]
     for row in table.rows:
-        yield from _side_by_side(strips, [row[one].text for one in block])
+        yield from _side_by_side(strips, [_piece(row[one]) for one in block])
 
 
 def _strips(table: Table, block: Sequence[int], width: int) -> list[_Strip]:
@@ -118,11 +143,12 @@ def _set_width(widths: Sequence[int]) -> int:
     return sum(widths) + len(GAP) * (len(widths) - 1)
 
 
-def _side_by_side(strips: Sequence[_Strip], texts: Sequence[str]) -> Iterator[str]:
-    """Yield the lines of one row, each text wrapped in its own strip."""
-    columns = [wrapped(text, strip.width) for text, strip in zip(texts, strips, strict=True)]
-    for pieces in zip_longest(*columns, fillvalue=""):
-        yield GAP.join(
-            padded(piece, strip.width, strip.align)
-            for piece, strip in zip(pieces, strips, strict=True)
-        )
+def _side_by_side(strips: Sequence[_Strip], pieces: Sequence[Piece]) -> Iterator[Line]:
+    """Yield the lines of one row, each piece wrapped in its own strip."""
+    columns = [wrapped(one.text, strip.width) for one, strip in zip(pieces, strips, strict=True)]
+    for texts in zip_longest(*columns, fillvalue=""):
+        line: Line = []
+        for text, strip, piece in zip(texts, strips, pieces, strict=True):
+            line += [Piece(GAP)] if line else []
+            line.append(piece._replace(text=padded(text, strip.width, strip.align)))
+        yield line
