@@ -95,6 +95,7 @@ def _sheet(commands: _Commands) -> None:
     names = f"{', '.join(_sheet_names())}; default all but the summary"
     sheet.add_argument("sheets", metavar="SHEET", nargs="*", help=names)
     _format_option(sheet, (*FORMATS, *DOCUMENTS), "; the last two need -o")
+    sheet.add_argument("--exact", action="store_true", help="isolation with its exact rung; slow")
     sheet.add_argument("--paper", **one_of("paper", PAPERS), default="a4", help=", ".join(PAPERS))
     _plan_options(sheet)
     _output_options(sheet)

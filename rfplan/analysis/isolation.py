@@ -44,7 +44,9 @@ def isolation(pairs: AntennaPairs, frequency_hz: Floats, rung: Rung = Rung.DEFAU
     frequency_hz = np.atleast_1d(np.asarray(frequency_hz, dtype=float))
     result = _bounds(pairs, frequency_hz)
     if rung is Rung.TRANSPARENT:
-        result.doubt[pairs.link == Link.SKIN] |= np.int8(Doubt.GUIDED)
+        along = pairs.link == Link.SKIN
+        result.doubt[along] |= np.int8(Doubt.GUIDED)
+        result.low_db[along] = result.high_db[along] = np.nan
     else:
         _fill_sight(result, pairs, frequency_hz)
         _fill_skin(result, pairs, frequency_hz, MODEL_OF_RUNG[rung])

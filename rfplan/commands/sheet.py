@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from argparse import Namespace
 from collections.abc import Sequence
+from dataclasses import replace
 
 from rfplan.commands.choices import not_one_of
 from rfplan.commands.opening import judge, refuse
@@ -28,9 +29,8 @@ def run(options: Namespace) -> int:
         judged = judge(options.plan, options)
     except ProblemsError as error:
         return refuse(error)
-    built = [
-        SHEETS[name].build(judged.assessment, judged.context) for name in options.sheets or FILED
-    ]
+    context = replace(judged.context, exact=options.exact)
+    built = [SHEETS[name].build(judged.assessment, context) for name in options.sheets or FILED]
     if options.format in DOCUMENTS:
         return _document(built, options)
     return deliver(together(built, options.format, text_width(options)), options, 0)

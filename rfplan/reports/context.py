@@ -24,7 +24,10 @@ class Hashes:
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """How and when an assessment is shown; `date` is text that the user gives."""
+    """How and when an assessment is shown; `date` is text that the user gives.
+
+    `exact` asks the isolation sheet for the exact rung as well, which takes up to seconds a pair.
+    """
 
     hashes: Hashes
     units: LengthUnit = "in"
@@ -33,3 +36,4 @@ class Context:
     plan_file: str = ""
     airframe_file: str = ""
     where: Where | None = None
+    exact: bool = False

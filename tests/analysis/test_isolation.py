@@ -79,13 +79,16 @@ def test_estimates_on_neither_side_may_not_pass() -> None:
         assert isolation(pair(60.0, 0.5), FREQUENCIES_HZ, rung).may_pass.all() == allowed
 
 
-def test_the_transparent_rung_is_a_bound_by_the_straight_line() -> None:
+def test_the_transparent_rung_is_a_bound_by_the_straight_line_where_the_skin_is_no_guide() -> None:
     pairs = pair(180.0, 0.0, panel_db=np.array([2.0]))
-    said = isolation(pairs, FREQUENCIES_HZ, Rung.TRANSPARENT)
     line_db = friis_isolation_db(FREQUENCIES_HZ, 2.0 * RADIUS_M)
-    assert said.isolation_db[0] == pytest.approx(line_db + 2.0)
-    assert (said.model == Model.BOUND).all()
-    assert (said.low_db == 0.0).all() and np.isinf(said.high_db).all()
+    for link, bounds in ((Link.THROUGH, True), (Link.SKIN, False)):
+        own = replace(pairs, link=np.array([link], dtype=np.int8))
+        said = isolation(own, FREQUENCIES_HZ, Rung.TRANSPARENT)
+        assert said.isolation_db[0] == pytest.approx(line_db + 2.0)
+        assert (said.model == Model.BOUND).all()
+        assert (said.low_db == 0.0).all() == np.isinf(said.high_db).all() == bounds
+        assert bool(said.valid.all()) == bounds
     assert (said.isolation_db < isolation(pairs, FREQUENCIES_HZ).isolation_db).all()
 
 

@@ -9,7 +9,8 @@ from typing import NamedTuple
 from rfplan.analysis.couplings import standing_readings
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.interference import interference
-from rfplan.analysis.ladder import Step, ladder
+from rfplan.analysis.isolation_models import Rung
+from rfplan.analysis.ladder import AT_ONCE, Step, ladder
 from rfplan.model.assessment import Assessment
 from rfplan.model.interference import Matrix, MatrixCell
 from rfplan.model.plan import IsolationReading
@@ -42,7 +43,8 @@ LIMITS = (
     "range the number is for orientation and the cell says TEST.",
     "Rungs: what other models say of pairs on conducting skin that are in tune. The default one "
     "decides, best and quick never do; a measured isolation stands before all of them, in the band "
-    "it lies in and while its antennas stand as far apart as when it was read.",
+    "it lies in and while its antennas stand as far apart as when it was read. The exact rung, an "
+    "infinite cylinder of the hull's girth, is worked out only when asked for (--exact).",
 )
 
 
@@ -57,7 +59,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         TITLE,
         _pairs(matrix, context),
         matrix_table(matrix),
-        *_rungs(facts, matrix),
+        *_rungs(facts, matrix, exact=context.exact),
         *_readings(facts, context),
         limits=LIMITS,
     )
@@ -71,16 +73,16 @@ class _Rung(NamedTuple):
     step: Step
 
 
-def _rungs(facts: Facts, matrix: Matrix) -> Iterator[Table]:
+def _rungs(facts: Facts, matrix: Matrix, *, exact: bool) -> Iterator[Table]:
     """Every rung for each pair and frequency of which more than one model speaks."""
     asked = {
         (min(cell.source, cell.victim), max(cell.source, cell.victim), one.frequency_hz)
         for cell in matrix.cells
         for one in cell.exposures
     }
-    rows = []
+    rows, wanted = [], (*AT_ONCE, Rung.EXACT) if exact else AT_ONCE
     for a, b, at_hz in sorted(asked):
-        steps = ladder(facts.scene, a, b, at_hz)
+        steps = ladder(facts.scene, a, b, at_hz, wanted)
         rows += [_Rung((a, b), at_hz, step) for step in steps if len(steps) > 1]
     fields: list[Field[_Rung]] = [
         text_field("between", "between", lambda row: listed(row.pair)),
