@@ -15,8 +15,7 @@ from rfplan.tui.dots import BIT, DOTS_ACROSS, DOTS_DOWN, characters
 from rfplan.tui.glyphs import Glyphs, Tier
 from rfplan.tui.layout import Area
 from rfplan.tui.raster import Floats, circle, stroke
-from rfplan.tui.runs import Run as Run
-from rfplan.tui.runs import Span as Span
+from rfplan.tui.runs import Run
 from rfplan.tui.tokens import Ground, Token
 
 Bools = NDArray[np.bool_]
@@ -225,21 +224,3 @@ def _is_narrow(sign: str, tier: Tier) -> bool:
         and unicodedata.category(sign) not in ("Mn", "Me", "Cf")
         and unicodedata.east_asian_width(sign) not in ("W", "F")
     )
-
-
-def changed_spans(before: Picture, after: Picture) -> list[Span]:
-    """Return, for each row that differs, the cells from its first change to its last."""
-    if before.points.shape != after.points.shape:
-        rows, columns = after.points.shape
-        return [Span(row, 0, columns) for row in range(rows)]
-    changed = (
-        (before.points != after.points)
-        | (before.inks != after.inks)
-        | (before.grounds != after.grounds)
-    )
-    columns = changed.shape[1]
-    first, last = changed.argmax(axis=1), columns - changed[:, ::-1].argmax(axis=1)
-    return [
-        Span(int(row), int(first[row]), int(last[row]))
-        for row in np.flatnonzero(changed.any(axis=1))
-    ]
