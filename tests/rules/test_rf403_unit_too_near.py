@@ -6,11 +6,12 @@ from __future__ import annotations
 import math
 
 import pytest
-from rooms import findings
+from rooms import assert_same_everywhere, findings
 from sample import IN, inch, refitted, sample_plan, with_port
 
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import Plan
+from rfplan.rules import rf403_unit_too_near
 
 # nav1 stands at (62, -4, 50), gnss1 at (80, 0) on the roof at WL 75
 AWAY_IN = math.sqrt(18**2 + 4**2 + 25**2)
@@ -37,3 +38,7 @@ def test_a_nearer_antenna_fails_with_the_straight_line() -> None:
 
 def test_a_unit_without_a_place_is_no_distance_away() -> None:
     assert findings("RF403", refitted(needs(36), "units", "nav1", at=None, node="p1")) == []
+
+
+def test_room_is_the_same_at_many_places_and_at_the_present_one() -> None:
+    assert_same_everywhere(rf403_unit_too_near, needs(36), "gnss1")
