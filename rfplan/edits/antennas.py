@@ -6,15 +6,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rfplan.edits.edit import Edit
-from rfplan.edits.fitting import EditError, refitted
-from rfplan.edits.places import check_place
+from rfplan.edits.fitting import EditError, fitted, refitted
+from rfplan.edits.places import check_place, node_after
 from rfplan.model.plan import Plan
 from rfplan.units import Place, show_place
 
 
 @dataclass(frozen=True, slots=True)
 class MoveAntenna(Edit):
-    """Put an antenna elsewhere; the drop that was stated for its old place no longer holds."""
+    """Put an antenna elsewhere.
+
+    The drop that was stated for its old place no longer holds, and its cable comes from another
+    node of the route where that one is now the nearest.
+    """
 
     antenna: str
     on: str
@@ -22,7 +26,9 @@ class MoveAntenna(Edit):
 
     def apply(self, plan: Plan) -> Plan:
         check_place(plan.airframe, self.on, self.at)
-        moved = refitted(plan, "antennas", self.antenna, {"on": self.on, "at": self.at})
+        antenna = fitted(plan, "antennas", self.antenna)
+        values = {"on": self.on, "at": self.at, "node": node_after(plan, antenna, self.on, self.at)}
+        moved = refitted(plan, "antennas", self.antenna, values)
         return moved if moved is plan else _without_drops(moved, self.antenna)
 
     def words(self, plan: Plan) -> str:

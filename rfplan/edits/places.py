@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Whether an antenna can stand at a place at all."""
+"""Whether an antenna can stand at a place at all, and from where its cable comes there."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ import math
 
 from rfplan.edits.fitting import EditError
 from rfplan.model.airframe import INSIDE, OUTER_HULL, Airframe
+from rfplan.model.plan import Antenna, Plan
 from rfplan.units import Place, show_length
 
 _SKIN_GIVES_WATER_LINE = ("top", "belly")
@@ -27,9 +28,32 @@ def check_place(airframe: Airframe, on: str, at: Place) -> None:
 
 
 def _is_on_skin(airframe: Airframe, on: str, at: Place) -> bool:
+    return not any(map(math.isnan, _point_m(airframe, on, at)))
+
+
+def _point_m(airframe: Airframe, on: str, at: Place) -> tuple[float, float, float]:
+    """The point of a place on its surface, NaN where there is no skin."""
     from rfplan.analysis.placement import hull_of, snap  # numpy stays away until it is needed
 
-    return not math.isnan(snap(airframe, hull_of(airframe), on, [at]).point_m.sum())
+    x, y, z = snap(airframe, hull_of(airframe), on, [at]).point_m[0]
+    return float(x), float(y), float(z)
+
+
+def node_after(plan: Plan, antenna: Antenna, on: str, at: Place) -> str | None:
+    """Return the node of an antenna's cable at another place.
+
+    A stated node stays until the move makes another one the nearest.
+    """
+    from rfplan.analysis.routing import nearest_node, network
+
+    if antenna.node is None:
+        return None
+    net = network(plan.airframe, plan.variant)
+    before, after = (
+        nearest_node(net, _point_m(plan.airframe, *spot))
+        for spot in ((antenna.on, antenna.at), (on, at))
+    )
+    return antenna.node if before == after else after
 
 
 def off_the_skin(airframe: Airframe, on: str, at: Place, unit: str = "in") -> str:

@@ -112,3 +112,15 @@ def test_moving_unstates_the_drop_at_the_antenna_and_keeps_the_one_at_the_unit()
     kept = plan.design.cables["w11"].drops_m
     assert kept is not None
     assert ROOF.apply(plan).design.cables["w11"].drops_m == (kept[0], None)
+
+
+@pytest.mark.parametrize(
+    ("stated", "fs_in", "after"),
+    [("rf1", 94, "rf1"), ("apl", 94, "apl"), ("apl", 120, "rf2"), (None, 120, None)],
+)
+def test_the_cable_comes_from_another_node_once_the_move_makes_it_the_nearest(
+    stated: str | None, fs_in: float, after: str | None
+) -> None:
+    plan = refitted(sample_plan(), "antennas", "gnss1", node=stated)
+    moved = MoveAntenna("gnss1", "top", place(fs_in, 0)).apply(plan)
+    assert moved.design.antennas["gnss1"].node == after
