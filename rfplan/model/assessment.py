@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from rfplan.model.catalog import Catalog
 from rfplan.model.electrical import Feed, GroupSpread, Reception, Retermination
-from rfplan.model.findings import Finding, OpenPoint, Verdict
+from rfplan.model.findings import Finding, OpenPoint, Verdict, worst
 from rfplan.model.plan import Plan
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Rulebook, Strictness
@@ -264,3 +264,9 @@ class Assessment:
     open_points: tuple[OpenPoint, ...]
     weight: WeightChange = field(default_factory=WeightChange)
     groups: tuple[GroupSpread, ...] = ()
+
+    def word_of(self, antenna: str) -> Verdict:
+        """Return the worst word of an antenna's place and of the paths that end at it."""
+        places = (place.overall for place in self.antennas if place.id == antenna)
+        paths = (path.overall for path in self.paths if path.antenna == antenna)
+        return worst((*places, *paths))

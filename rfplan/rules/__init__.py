@@ -12,7 +12,7 @@ from types import ModuleType
 from rfplan.analysis.facts import Facts
 from rfplan.model.findings import Finding
 from rfplan.model.rulebook import Rule
-from rfplan.rules.room import room_findings
+from rfplan.rules.room import RoomRule, room_findings
 
 _NAME = re.compile(r"rf\d{3}_\w+")
 
@@ -25,6 +25,9 @@ MODULES: tuple[ModuleType, ...] = tuple(
 
 RULES: tuple[Rule, ...] = tuple(module.RULE for module in MODULES)
 """The words of all rules."""
+
+ROOMS: tuple[RoomRule, ...] = tuple(module.room for module in MODULES if hasattr(module, "room"))
+"""What the rules say of where one antenna stands."""
 
 
 def findings(facts: Facts) -> Iterator[Finding]:

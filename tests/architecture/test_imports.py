@@ -29,9 +29,21 @@ def test_the_core_loads_no_file_format_no_unit_library_and_no_terminal() -> None
     assert sorted(loaded.intersection(HEAVY)) == []
 
 
+def test_a_search_for_places_needs_no_more_than_the_core() -> None:
+    loaded = loaded_by("import rfplan.propose.places")
+    assert sorted(loaded.intersection(HEAVY)) == []
+
+
 def test_the_core_loads_nothing_of_the_floors_above_it() -> None:
     loaded = loaded_by("import rfplan.assess")
-    above = ("rfplan.files", "rfplan.reports", "rfplan.commands", "rfplan.cli", "rfplan.tui")
+    above = (
+        "rfplan.propose",
+        "rfplan.files",
+        "rfplan.reports",
+        "rfplan.commands",
+        "rfplan.cli",
+        "rfplan.tui",
+    )
     assert [name for name in loaded if name.startswith(above)] == []
 
 
