@@ -149,7 +149,7 @@ class Seat:
     def draw(self) -> Frame:
         """Return the screen as it is now."""
         compose(self.workspace, *self.size)
-        self.workspace.changing.finish()
+        self.workspace.finish()
         self.frame = compose(self.workspace, *self.size)
         return self.frame
 

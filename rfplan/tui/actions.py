@@ -20,6 +20,8 @@ class Mode(StrEnum):
 
     LOOKING = "looking"
     MOVING = "moving"
+    PROPOSED = "proposed"
+    SEARCHING = "searching"
 
 
 class ScreenId(StrEnum):
@@ -35,6 +37,9 @@ EVERY_SCREEN = tuple(ScreenId)
 LOOKING = (Mode.LOOKING,)
 MOVING = (Mode.MOVING,)
 BOTH = (Mode.LOOKING, Mode.MOVING)
+PROPOSED = (Mode.PROPOSED,)
+SEEING = (*BOTH, Mode.PROPOSED)
+ALWAYS = tuple(Mode)
 DRAWN = (ScreenId.AIRFRAME,)
 OF_PATHS = (ScreenId.AIRFRAME, ScreenId.PATH)
 OF_PAIRS = (ScreenId.COUPLING,)
@@ -149,29 +154,48 @@ ACTIONS: tuple[Action, ...] = (
            MOVING, shown="esc"),
     Action("step", ("s",), "step size", CHANGE, lambda w: w.changing.next_step(), DRAWN, MOVING,
            priority=4),
+    Action("proposed", ("p",), "proposed", CHANGE, lambda w: w.proposing.start(), DRAWN,
+           BOTH, priority=5, refusal=lambda w: w.looking.why_no_antenna()),
+    Action("next-proposed", ("]", "["), "next place", CHANGE, lambda w: w.proposing.next(),
+           DRAWN, MOVING, priority=6),
+    Action("try", ("up", "k", "[", "down", "j", "]"), "try", CHANGE, lambda w: w.proposing.next(),
+           DRAWN, PROPOSED, priority=1, shown="up dn"),
+    Action("accept", ("enter",), "accept", CHANGE, lambda w: w.changing.place(), DRAWN, PROPOSED,
+           priority=2, refusal=lambda w: w.proposing.why_none()),
+    Action("keep", ("escape", "q"), "put back", CHANGE, lambda w: w.changing.put_back(), DRAWN,
+           PROPOSED, shown="esc"),
+    Action("proposed-side", ("S",), "other side", CHANGE, lambda w: w.proposing.other_side(), DRAWN,
+           PROPOSED, priority=3),
+    Action("move-on", ("m",), "move on", CHANGE, lambda w: w.proposing.free(), DRAWN,
+           PROPOSED, priority=4),
+    Action("stop", ("escape", "q"), "stop", CHANGE, lambda w: w.proposing.stop(), DRAWN,
+           (Mode.SEARCHING,), shown="esc"),
     Action("pin", (" ",), "pin", CHANGE, lambda w: w.looking.pin(), (ScreenId.PATH,), priority=8),
     Action("apply", ("a",), "apply", CHANGE, lambda w: w.changing.apply_cable(), (ScreenId.PATH,),
            priority=3, refusal=lambda w: w.changing.why_no_cable()),
     Action("assembly", ("]", "["), "next assembly", SEE, lambda w: w.looking.next_assembly(),
            (ScreenId.PATH,), refusal=lambda w: w.changing.why_no_cable()),
-    Action("view", ("v",), "view", SEE, lambda w: w.showing.next_view(), DRAWN, BOTH, priority=13),
-    Action("closer", ("+", "="), "closer", SEE, lambda w: w.showing.zoom(1.5), DRAWN, BOTH,
+    Action("view", ("v",), "view", SEE, lambda w: w.showing.next_view(), DRAWN, SEEING,
+           priority=13),
+    Action("room", ("h",), "room map", SEE, lambda w: w.showing.toggle_room(), DRAWN, SEEING,
+           priority=12, refusal=lambda w: w.showing.why_no_room()),
+    Action("closer", ("+", "="), "closer", SEE, lambda w: w.showing.zoom(1.5), DRAWN, SEEING,
            shown="+"),
-    Action("wider", ("-",), "wider", SEE, lambda w: w.showing.zoom(1 / 1.5), DRAWN, BOTH),
-    Action("whole", ("0",), "whole", SEE, lambda w: w.showing.zoom_home(), DRAWN, BOTH),
     Action("hide-passes", ("f",), "without PASS", SEE, lambda w: w.coupling.hide_passes(), OF_PAIRS,
            priority=5),
     Action("list", ("v",), "list, matrix", SEE, lambda w: w.coupling.swap(), OF_PAIRS, priority=6,
            refusal=lambda w: w.coupling.why_no_swap()),
+    Action("wider", ("-",), "wider", SEE, lambda w: w.showing.zoom(1 / 1.5), DRAWN, SEEING),
+    Action("whole", ("0",), "whole", SEE, lambda w: w.showing.zoom_home(), DRAWN, SEEING),
     Action("state", ("t",), "state", SEE, lambda w: w.showing.next_state()),
     Action("read-out", ("r",), "read-out", SEE, lambda w: w.showing.read_out()),
     Action("copy", ("y",), "copy", SEE, lambda w: w.showing.copy()),
-    Action("theme", ("T",), "theme", SEE, lambda w: w.showing.next_theme(), modes=BOTH,
+    Action("theme", ("T",), "theme", SEE, lambda w: w.showing.next_theme(), modes=ALWAYS,
            refusal=lambda w: w.showing.why_no_theme()),
-    Action("repaint", ("ctrl+l",), "repaint", SEE, lambda w: w.terminal.repaint(), modes=BOTH),
-    Action("keys", ("?",), "keys", SEE, lambda w: w.showing.show_keys(), modes=BOTH),
+    Action("repaint", ("ctrl+l",), "repaint", SEE, lambda w: w.terminal.repaint(), modes=ALWAYS),
+    Action("keys", ("?",), "keys", SEE, lambda w: w.showing.show_keys(), modes=ALWAYS),
     Action("commands", (":", "ctrl+p"), "commands", SEE, lambda w: w.showing.show_commands(),
-           modes=BOTH, priority=14, shown=":"),
+           modes=SEEING, priority=14, shown=":"),
     Action("save", ("ctrl+s",), "save", FILES, lambda w: w.filing.save(), priority=3),
     Action("save-as", (), "save as", FILES, lambda w: w.filing.save_as()),
     Action("open", ("o",), "open a plan", FILES, lambda w: w.filing.open_other()),
@@ -180,7 +204,12 @@ ACTIONS: tuple[Action, ...] = (
 )
 # fmt: on
 
-_WAY_OUT = {Mode.LOOKING: "quit", Mode.MOVING: "put-back"}
+_WAY_OUT = {
+    Mode.LOOKING: "quit",
+    Mode.MOVING: "put-back",
+    Mode.PROPOSED: "keep",
+    Mode.SEARCHING: "stop",
+}
 
 
 def actions_for(screen: ScreenId, mode: Mode) -> Iterator[Action]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from rfplan.model.assessment import Assessment
+from rfplan.propose.room_map import Levels
 from rfplan.tui.backdrop import CAPTION, Backdrop, draw_hull, draw_plates
 from rfplan.tui.canvas import Canvas, Ink, Layer, Pen, Picture
 from rfplan.tui.labels import Board, Label, Mark, Side, place_labels
@@ -14,7 +15,7 @@ from rfplan.tui.layout import ViewKind
 from rfplan.tui.projection import View
 from rfplan.tui.raster import Floats
 from rfplan.tui.ring import Ring, caption_tries, draw_ring, length_words, ring_round
-from rfplan.tui.room_map import Levels, draw_room
+from rfplan.tui.room_map import draw_room
 from rfplan.tui.signs import Focus, Sign, route_m, signs_of
 from rfplan.tui.stage import Stage
 from rfplan.tui.tokens import Ground, Token

@@ -94,8 +94,8 @@ class RfplanApp(App[int], inherit_bindings=False):
         theme = self.look.theme if self.workspace is None else self.workspace.look.theme
         self.cursor_position = Offset(*frame.cursor)
         self.face.show(frame, theme)
-        if self.workspace is not None and self.workspace.changing.waits:
-            self.set_timer(PAUSE_S, lambda: self._answer(lambda w: w.changing.work()))
+        if self.workspace is not None and self.workspace.waits:
+            self.set_timer(PAUSE_S, lambda: self._answer(lambda w: w.work()))
 
     def _frame(self, columns: int, rows: int) -> Frame:
         if self.workspace is not None:

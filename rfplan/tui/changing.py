@@ -195,7 +195,7 @@ class Changing:
         """Whether cables are still to be tried."""
         return self._compared is not None and any(t.waits for t in self._compared[1].trials)
 
-    def work(self, most_s: float = 0.02) -> None:
+    def work(self, most_s: float) -> None:
         """Try cables for about so long."""
         until = monotonic() + most_s
         while self.waits and monotonic() < until:
@@ -216,17 +216,12 @@ class Changing:
             return replace(trial, refusal=str(error))
         return replace(trial, assessment=assessment)
 
-    def finish(self) -> None:
-        """Try all cables that are still to be tried."""
-        while self.waits:
-            self._try_next()
-
     def choose_cable(self) -> None:
         """Choose another cable from a list with live verdicts."""
         compared = self.compared()
         if compared is None:
             return
-        self.finish()
+        self.workspace.finish()
         compared = self.compared() or compared
         choice = Choice(compared.present, self.workspace.looking.pinned)
         pane = compare_pane(compared, choice, 72, self.workspace.type)

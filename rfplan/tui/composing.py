@@ -81,7 +81,7 @@ def _lay_parts(frame: Frame, workspace: Workspace, area: Area, size: SizeClass) 
 def _lay_pane(frame: Frame, workspace: Workspace, part: Part) -> None:
     pane, area = part.pane, part.area
     assert pane is not None
-    focused = workspace.looking.focus == pane.id and workspace.mode is Mode.LOOKING
+    focused = workspace.looking.has_keys(pane.id)
     scroll = workspace.scroll(pane.id)
     glyphs = workspace.look.glyphs
     face = draw_pane(pane, (area.columns, area.rows), scroll, glyphs, focused=focused)
@@ -97,8 +97,7 @@ def _lay_drawing(frame: Frame, workspace: Workspace, part: Part, size: SizeClass
     drawing = drawing_of(workspace, area, size)
     for index, row in enumerate(drawing.picture.rows()):
         frame.lay(area.row + index, area.column, row)
-    moving = workspace.mode is Mode.MOVING
-    if moving or workspace.looking.focus == DRAWING:
+    if workspace.mode is Mode.MOVING or workspace.looking.has_keys(DRAWING):
         frame.lay(area.row, area.column, [Run(workspace.look.glyphs.focus, Token.ACCENT)])
         frame.cursor = (area.column, area.row)
         place = place_of(workspace.assessment, workspace.session.selection.antenna)
@@ -117,11 +116,13 @@ def drawing_of(workspace: Workspace, area: Area, size: SizeClass) -> Drawing:
         chosen.path,
         moving_from=None if moving is None else moving.was.point_m,
         ring=moving is not None or _distance_broken(workspace),
+        proposed=workspace.proposing.points(),
     )
     paper = Paper(area.rows, area.columns, workspace.look.glyphs, workspace.unit)
     kinds = airframe.kinds(workspace, size)
     zone_kinds = workspace.session.file.rulebook.zone_kinds
-    return workspace.sketch.draw(workspace.assessment, focus, paper, kinds, zone_kinds)
+    roomed = workspace.showing.roomed()
+    return workspace.sketch.draw(workspace.assessment, focus, paper, kinds, zone_kinds, roomed)
 
 
 def _distance_broken(workspace: Workspace) -> bool:
@@ -183,10 +184,14 @@ def _counts(workspace: Workspace) -> Iterator[Row]:
 
 def _lay_sentence(frame: Frame, workspace: Workspace, columns: int, row: int) -> None:
     moving = workspace.moving
-    beside = [] if moving is None else [Run(f"step {moving.step:g} {workspace.unit} ", Token.DIM)]
+    beside = (
+        []
+        if moving is None or moving.choosing
+        else [Run(f"step {moving.step:g} {workspace.unit} ", Token.DIM)]
+    )
     room = columns - 2 - width(beside) - (1 if beside else 0)
     said = _cut(workspace.said(room), room, workspace.type.ellipsis)
-    frame.lay(row, 0, spread([Run(" "), *said], list(beside), columns))
+    frame.lay(row, 0, spread([Run(" "), *said], beside, columns))
 
 
 def _cut(row: Row, columns: int, ellipsis: str) -> Row:

@@ -45,6 +45,12 @@ class Looking:
     def focus(self, pane: str) -> None:
         self._focus[self.workspace.screen] = pane
 
+    def has_keys(self, pane: str) -> bool:
+        """Whether the arrows go to a pane."""
+        if self.workspace.mode is Mode.PROPOSED:
+            return pane == "proposed"
+        return self.workspace.mode is Mode.LOOKING and pane == self.focus
+
     @property
     def selection(self) -> Selection:
         """What is selected."""
@@ -98,6 +104,8 @@ class Looking:
             self.select_finding(key)
         elif pane in ("matrix", "exposures"):
             self.workspace.coupling.choose(key)
+        elif pane == "proposed":
+            self.workspace.proposing.choose(key)
         else:
             self.cursors[pane] = key
 
@@ -144,7 +152,7 @@ class Looking:
     def finding_row(self) -> Row:
         """Return the selected finding in words, nothing if none is selected."""
         finding = self._finding(self.selection.finding)
-        if finding is None or self.workspace.mode is Mode.MOVING:
+        if finding is None or self.workspace.moving is not None:
             return []
         return finding_words(finding, self.workspace.type)
 
@@ -223,6 +231,7 @@ class Looking:
         if self.workspace.moving is not None:
             sight = sketch.sight(row, column)
             if sight is not None:
+                self.workspace.proposing.free()
                 self.workspace.changing.move_to_sight(sight)
         elif antenna := sketch.antenna_at(row, column):
             self.select_antenna(antenna)

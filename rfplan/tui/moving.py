@@ -30,7 +30,10 @@ _SKIN_GIVES_WATER_LINE = ("top", "belly")
 
 @dataclass(slots=True)
 class Moving:
-    """One antenna being moved; `assessment` is the plan as it would be."""
+    """One antenna being moved; `assessment` is the plan as it would be.
+
+    `choosing` tells that it goes by the list of places proposed, of which one is `tried`.
+    """
 
     session: Session
     antenna: str
@@ -41,18 +44,26 @@ class Moving:
     step_index: int = 1
     assessment: Assessment | None = None
     asked: bool = False
+    choosing: bool = False
+    tried: int | None = None
 
     @classmethod
-    def start(cls, session: Session, antenna: str, unit: LengthUnit) -> Moving:
-        """Take an antenna up; one inside begins on the skin above, if it can stand there."""
+    def at_rest(cls, session: Session, antenna: str, unit: LengthUnit) -> Moving:
+        """Take an antenna up where it stands."""
         was = place_of(session.assessment, antenna)
         fitted = session.plan.installation.antennas[antenna]
         assert was is not None
         moving = cls(session, antenna, was, fitted.on, fitted.at, unit)
         moving.assessment = session.assessment
-        if was.surface in INSIDE:
+        return moving
+
+    @classmethod
+    def start(cls, session: Session, antenna: str, unit: LengthUnit) -> Moving:
+        """Take an antenna up; one inside begins on the skin above, if it can stand there."""
+        moving = cls.at_rest(session, antenna, unit)
+        if moving.was.surface in INSIDE:
             with suppress(EditError):
-                moving.to("top", Place(fitted.at.fs_m, fitted.at.bl_m, None))
+                moving.to("top", Place(moving.at.fs_m, moving.at.bl_m, None))
         return moving
 
     @property
@@ -75,8 +86,12 @@ class Moving:
         place = place_of(assessment, self.antenna)
         if place is None or not all(map(isfinite, place.point_m)):
             raise EditError(off_the_skin(self.session.plan.airframe, on, at, self.unit))
+        self.take(MoveAntenna(self.antenna, on, at), assessment)
+
+    def take(self, edit: MoveAntenna, assessment: Assessment) -> None:
+        """Go to a place that has been judged."""
         self.assessment = assessment
-        self.on, self.at, self.asked = on, at, False
+        self.on, self.at, self.asked = edit.on, edit.at, False
 
     def nudge(self, right: float, down: float) -> None:
         """Go some steps aft and down the drawing, which is right, or down on an upright surface."""

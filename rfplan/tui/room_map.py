@@ -3,20 +3,70 @@
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import NDArray
+from dataclasses import dataclass
 
+import numpy as np
+
+from rfplan.analysis.placement import hull_places
+from rfplan.analysis.scene import scene_of
+from rfplan.model.catalog import Catalog
+from rfplan.model.plan import Plan
+from rfplan.model.rulebook import Rulebook
 from rfplan.physics.skin_geometry import Floats, Hull
+from rfplan.propose.room_map import BREAKS_RULE, Levels, room_map
 from rfplan.tui.canvas import Canvas, Ink, Layer
 from rfplan.tui.outline import Bools, cells_in_hull
 from rfplan.tui.projection import View
 from rfplan.tui.tokens import Ground, Token
 
-Levels = NDArray[np.int8]
-"""One number for each cell of the plan: 0 nothing, 1 tight to 4 ample, 5 breaks a rule."""
+MAPPED = ("top", "belly")
+"""Surfaces that the plan view looks at."""
 
-BREAKS_RULE = 5
 _GROUNDS = (Ground.ROOM_1, Ground.ROOM_2, Ground.ROOM_3, Ground.ROOM_4)
+
+
+@dataclass(frozen=True, slots=True)
+class Roomed:
+    """An antenna whose room is looked at on one surface; where it stands itself is no matter."""
+
+    plan: Plan
+    catalog: Catalog
+    rulebook: Rulebook
+    antenna: str
+    on: str
+
+    def is_as(self, other: Roomed | None) -> bool:
+        """Whether this is the room of the very same plan, which is told without comparing it."""
+        return other is not None and self.plan is other.plan and self._what == other._what
+
+    @property
+    def _what(self) -> tuple[str, str, str]:
+        return self.antenna, self.on, self.plan.state
+
+
+class KeptRoom:
+    """The levels of the cells of a plan view, kept while plan, antenna, surface and view stay."""
+
+    def __init__(self) -> None:
+        self._of: Roomed | None = None
+        self._view: View | None = None
+        self._levels: Levels = np.zeros((0, 0), dtype=np.int8)
+
+    def levels(self, roomed: Roomed, view: View) -> Levels:
+        """Return the level of each cell."""
+        if view != self._view or not roomed.is_as(self._of):
+            self._levels, self._of, self._view = levels_in_plan(roomed, view), roomed, view
+        return self._levels
+
+
+def levels_in_plan(roomed: Roomed, view: View) -> Levels:
+    """Return the level of each cell of a plan view, 0 off the hull."""
+    scene = scene_of(roomed.plan, roomed.catalog, roomed.rulebook)
+    fs_m, bl_m, cells = places_in_plan(view, scene.hull)
+    places = hull_places(scene.hull, roomed.on, fs_m[cells], bl_m[cells])
+    levels = np.zeros(cells.shape, dtype=np.int8)
+    levels[cells] = room_map(scene, scene.fitted[roomed.antenna], places).levels
+    return levels
 
 
 def places_in_plan(view: View, hull: Hull) -> tuple[Floats, Floats, Bools]:
@@ -44,7 +94,6 @@ def _draw_legend(canvas: Canvas, view: View, antenna: str) -> None:
     glyphs, bg = canvas.glyphs, Ground.BG
     tight, *ample = zip(glyphs.room, _GROUNDS, strict=True)
     pieces = [
-        (f" room for {antenna} ", Token.DIM, bg),
         (tight[0] * 2, Token.WING, tight[1]),
         (" tight ", Token.DIM, bg),
         *((sign * 2, Token.WING, ground) for sign, ground in ample),
@@ -55,6 +104,9 @@ def _draw_legend(canvas: Canvas, view: View, antenna: str) -> None:
         (" keep-out ", Token.DIM, bg),
     ]
     row, column = view.area.row + view.area.rows - 1, view.area.column
-    for text, token, ground in pieces:
+    spare = view.area.columns - sum(len(text) for text, _, _ in pieces)
+    titles = (f" room for {antenna} ", " room ", "")
+    title = next(title for title in titles if len(title) <= max(0, spare))
+    for text, token, ground in [(title, Token.DIM, bg), *pieces]:
         canvas.text(row, column, text, Ink(token, Layer.CAPTION, ground))
         column += len(text)

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import groupby
 from typing import NamedTuple, TypeAlias
@@ -68,6 +68,23 @@ def spread(left: Row, right: Row, columns: int, ground: Ground = Ground.BG) -> R
     if width(left) + width(right) + 1 > columns:
         return filled(left, columns, ground)
     return [*filled(left, columns - width(right), ground), *right]
+
+
+def in_columns(
+    cells: Sequence[Row], wide: Sequence[int], gap: int, right: Container[int] = ()
+) -> Row:
+    """Return cells side by side, some blanks apart; a column that is empty throughout is left out.
+
+    `right` tells which are set to the right, so that numbers stand under each other.
+    """
+    whole: Row = []
+    for index, (part, room) in enumerate(zip(cells, wide, strict=True)):
+        if not (room or part):
+            continue
+        blanks = Run(" " * (room - width(part)))
+        ordered = [blanks, *part] if index in right else [*part, blanks]
+        whole += [*([Run(" " * gap)] if whole else []), *ordered]
+    return [run for run in whole if run.text]
 
 
 def laid(under: Row, column: int, over: Row) -> Row:

@@ -67,7 +67,7 @@ def take(options: Namespace) -> int:
     for key in options.keys.split():
         workspace.press(key)
         compose(workspace, columns, rows)
-        workspace.changing.finish()
+        workspace.finish()
         frame = compose(workspace, columns, rows)
     try:
         Path(f"{options.screenshot}.txt").write_text(f"{frame.text()}\n", encoding="utf-8")

@@ -19,6 +19,7 @@ from rfplan.tui.layout import ViewKind
 from rfplan.tui.overlays.choice import ChoiceOverlay, Entry
 from rfplan.tui.overlays.reading import ReadingOverlay, rows_of_keys
 from rfplan.tui.present.tags import sign
+from rfplan.tui.room_map import MAPPED, Roomed
 from rfplan.tui.runs import Run
 from rfplan.tui.sketch import place_of
 from rfplan.tui.tokens import Token
@@ -34,6 +35,37 @@ class Showing:
 
     def __init__(self, workspace: Workspace) -> None:
         self.workspace = workspace
+        self._room = {True: True, False: False}
+
+    @property
+    def _is_moving(self) -> bool:
+        return self.workspace.moving is not None
+
+    def toggle_room(self) -> None:
+        """Show the room map or take it away, while an antenna is on the move or while none is."""
+        self._room[self._is_moving] = not self._room[self._is_moving]
+
+    def why_no_room(self) -> str:
+        """Return why there is no room map."""
+        reason = self.workspace.looking.why_no_antenna()
+        if reason or self._surface() in MAPPED:
+            return reason
+        on = self._surface().replace("_", " ")
+        antenna = self.workspace.session.selection.antenna
+        return f"The room map shows top and belly; {antenna} stands on {on}."
+
+    def roomed(self) -> Roomed | None:
+        """Return whose room the drawing shows, if any."""
+        if self.why_no_room() or not self._room[self._is_moving]:
+            return None
+        session = self.workspace.session
+        antenna = session.selection.antenna or ""
+        file = session.file
+        return Roomed(session.plan, file.catalog, file.rulebook, antenna, self._surface())
+
+    def _surface(self) -> str:
+        place = place_of(self.workspace.assessment, self.workspace.session.selection.antenna)
+        return "" if place is None else place.surface
 
     def next_view(self) -> None:
         """Show one view alone, the next one, and in the end the findings or all of them."""

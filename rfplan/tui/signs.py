@@ -10,7 +10,6 @@ from string import ascii_uppercase
 import numpy as np
 
 from rfplan.model.assessment import AntennaPlace, Assessment, PathAssessment
-from rfplan.model.findings import worst
 from rfplan.tui.glyphs import Glyphs
 from rfplan.tui.labels import Side
 from rfplan.tui.projection import Point
@@ -47,9 +46,11 @@ def signs_of(assessment: Assessment, focus: Focus, glyphs: Glyphs) -> tuple[Sign
     """Return every sign, what is most important last."""
     return (
         *_ghost(focus, glyphs),
-        *(
-            Sign(point_m, letter, Token.BOLD)
-            for letter, point_m in zip(ascii_uppercase, focus.proposed, strict=False)
+        *reversed(
+            [
+                Sign(point_m, letter, Token.BOLD)
+                for letter, point_m in zip(ascii_uppercase, focus.proposed, strict=False)
+            ]
         ),
         *sorted(
             (_antenna(place, assessment, focus, glyphs) for place in assessment.antennas),
@@ -68,8 +69,7 @@ def _antenna(place: AntennaPlace, assessment: Assessment, focus: Focus, glyphs: 
     side = {"top": Side.ABOVE, "belly": Side.BELOW}.get(place.surface, Side.BESIDE)
     if place.id == focus.antenna:
         return Sign(place.point_m, glyphs.here, Token.ACCENT, place.id, True, side)
-    paths = (path.overall for path in assessment.paths if path.antenna == place.id)
-    token = token_of(str(worst((place.overall, *paths))))
+    token = token_of(str(assessment.word_of(place.id)))
     glyph = glyphs.surface(place.surface, inside=place.inside)
     return Sign(place.point_m, glyph, token, place.id, False, side)
 

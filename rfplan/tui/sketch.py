@@ -9,10 +9,12 @@ from dataclasses import dataclass
 from rfplan.model.assessment import AntennaPlace, Assessment
 from rfplan.model.plan import Plan
 from rfplan.model.rulebook import ZoneKind
+from rfplan.propose.room_map import Levels
 from rfplan.tui.airframe_view import Drawing, draw
 from rfplan.tui.backdrop import Backdrop, backdrop
 from rfplan.tui.layout import ViewKind
 from rfplan.tui.projection import Camera, Point, Sight
+from rfplan.tui.room_map import KeptRoom, Roomed
 from rfplan.tui.signs import Focus
 from rfplan.tui.stage import Paper, Stage, fit_stage
 
@@ -37,6 +39,7 @@ class Sketch:
         self._backdrop: Backdrop | None = None
         self._camera: Camera | None = None
         self._home: Stage | None = None
+        self._room = KeptRoom()
 
     def draw(
         self,
@@ -45,14 +48,20 @@ class Sketch:
         paper: Paper,
         kinds: tuple[ViewKind, ...],
         zone_kinds: Mapping[str, ZoneKind],
+        roomed: Roomed | None = None,
     ) -> Drawing:
         """Return the drawing of an assessment on a paper."""
         place = place_of(assessment, focus.antenna)
         surface = "belly" if place is not None and place.surface == "belly" else "top"
         self._prepare(assessment.plan, _Asked(paper, kinds, surface, self._camera), zone_kinds)
         assert self._backdrop is not None
-        self.drawing = draw(assessment, focus, self._backdrop)
+        levels = self._levels(self._backdrop.stage, roomed)
+        self.drawing = draw(assessment, focus, self._backdrop, levels)
         return self.drawing
+
+    def _levels(self, stage: Stage, roomed: Roomed | None) -> Levels | None:
+        view = stage.view(ViewKind.PLAN)
+        return None if view is None or roomed is None else self._room.levels(roomed, view)
 
     def _prepare(self, plan: Plan, asked: _Asked, zone_kinds: Mapping[str, ZoneKind]) -> None:
         if asked == self._asked and _same_backdrop(plan, self._plan):

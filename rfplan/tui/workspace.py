@@ -24,6 +24,7 @@ from rfplan.tui.overlays.overlay import Overlay
 from rfplan.tui.panes import Item, Pane, Scroll
 from rfplan.tui.present.antenna import Standing, sentence
 from rfplan.tui.present.tags import Type
+from rfplan.tui.proposing import Proposing
 from rfplan.tui.runs import Row, Run, width
 from rfplan.tui.session import Session
 from rfplan.tui.showing import Showing
@@ -32,6 +33,15 @@ from rfplan.tui.tokens import Token
 
 DRAWING = "drawing"
 """The pane that is the drawing."""
+
+
+_HINTS = {
+    Mode.LOOKING: "",
+    Mode.MOVING: "enter places the antenna, esc puts it back.",
+    Mode.PROPOSED: "enter accepts the place, esc puts the antenna back.",
+    Mode.SEARCHING: "Searching; esc stops.",
+}
+"""What is said of a key that has to wait."""
 
 
 class Terminal(Protocol):
@@ -79,6 +89,7 @@ class Workspace:
     showing: Showing
     changing: Changing
     coupling: Coupling
+    proposing: Proposing
     filing: Filing
 
     def __init__(self, session: Session, look: Look, terminal: Terminal) -> None:
@@ -99,13 +110,33 @@ class Workspace:
         self.showing = Showing(self)
         self.changing = Changing(self)
         self.coupling = Coupling(self)
+        self.proposing = Proposing(self)
         self.filing = Filing(self)
         self._scrolls: dict[tuple[ScreenId, str], Scroll] = {}
 
     @property
     def mode(self) -> Mode:
         """What the keys are for."""
-        return Mode.LOOKING if self.moving is None else Mode.MOVING
+        if self.moving is None:
+            return Mode.LOOKING
+        if self.proposing.waits:
+            return Mode.SEARCHING
+        return Mode.PROPOSED if self.moving.choosing else Mode.MOVING
+
+    @property
+    def waits(self) -> bool:
+        """Whether something is still to be worked out between keys."""
+        return self.changing.waits or self.proposing.waits
+
+    def work(self, most_s: float = 0.02) -> None:
+        """Work for about so long on what is still to be worked out."""
+        self.changing.work(most_s)
+        self.proposing.work(most_s)
+
+    def finish(self) -> None:
+        """Work out everything that is still to be."""
+        while self.waits:
+            self.work(1.0)
 
     @property
     def assessment(self) -> Assessment:
@@ -171,6 +202,8 @@ class Workspace:
             return [Run(self.message.text, self.message.token)]
         if self.banner:
             return [Run(self.banner, Token.FAIL)]
+        if searching := self.proposing.said():
+            return [Run(searching, Token.DIM)]
         return self.looking.finding_row() or self.sentence(columns)
 
     def scroll(self, pane: str) -> Scroll:
@@ -189,8 +222,8 @@ class Workspace:
             action = action_of_key(key, self.screen, self.mode)
             if action is not None:
                 self._run(action.run, action.refusal(self))
-            elif self.mode is Mode.MOVING and action_of_key(key, self.screen, Mode.LOOKING):
-                self.say("enter places the antenna, esc puts it back.", Token.DIM)
+            elif action_of_key(key, self.screen, Mode.LOOKING):
+                self.say(_HINTS[self.mode], Token.DIM)
 
     def _press_overlay(self, overlay: Overlay, key: str) -> None:
         if key == "escape":

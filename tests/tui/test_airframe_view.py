@@ -11,11 +11,12 @@ from sample import inch, sample_rulebook
 
 from rfplan.model.findings import Verdict
 from rfplan.model.record import ById
+from rfplan.propose.room_map import BREAKS_RULE
 from rfplan.tui.airframe_view import Drawing, draw
 from rfplan.tui.backdrop import Backdrop, backdrop
 from rfplan.tui.glyphs import FULL, TIERS, Tier
 from rfplan.tui.layout import SizeClass, ViewKind, views_in
-from rfplan.tui.room_map import BREAKS_RULE, places_in_plan
+from rfplan.tui.room_map import places_in_plan
 from rfplan.tui.runs import Run, changed
 from rfplan.tui.signs import Focus
 from rfplan.tui.stage import Paper, fit_stage

@@ -12,7 +12,7 @@ import pytest
 from textual.pilot import Pilot
 from workspaces import PLAN, look_of
 
-from rfplan.tui.actions import ACTIONS
+from rfplan.tui.actions import ACTIONS, Mode
 from rfplan.tui.app import RfplanApp
 from rfplan.tui.composing import DRAWING
 from rfplan.tui.request import Request
@@ -190,6 +190,22 @@ def test_paste_goes_into_the_field(frozen: Path) -> None:
         await pilot.pause()
         assert any("118 L6 in" in line for line in screen_text(app))
         assert workspace.moving is not None
+
+    play(frozen, script)
+
+
+def test_a_search_goes_on_between_keys(frozen: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("rfplan.tui.proposing.AT_ONCE_S", 0.0)
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("p")
+        for _ in range(200):
+            if workspace.mode is Mode.PROPOSED:
+                break
+            await pilot.pause(0.02)
+        await pilot.pause()
+        assert any("best first" in line for line in screen_text(app))
 
     play(frozen, script)
 

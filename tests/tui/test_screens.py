@@ -20,6 +20,8 @@ SIZES = [(80, 24), (120, 40), (200, 60)]
 SCENES = {
     "airframe": (),
     "moving": ("m", "right", "right"),
+    "room": ("h",),
+    "proposed": ("down", "p", "down"),
     "path": ("2",),
     "coupling": ("3",),
     "coupling_cell": ("3", "enter"),
@@ -72,7 +74,8 @@ def timeless(text: str) -> str:
 
 
 @pytest.mark.parametrize(
-    "scene", ["airframe", "moving", "path", "coupling", "changes", "keys", "place_at"]
+    "scene",
+    ["airframe", "moving", "proposed", "path", "coupling", "changes", "keys", "place_at"],
 )
 @pytest.mark.parametrize("size", SIZES)
 def test_screens_of_the_frozen_plan_are_unchanged(

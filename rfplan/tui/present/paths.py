@@ -13,7 +13,7 @@ from rfplan.reports.loss_line import governing, nearer_margin, window_text
 from rfplan.reports.outcome import decided_by, loss_word
 from rfplan.tui.panes import Pane, heading, item
 from rfplan.tui.present.tags import Type, sign, word
-from rfplan.tui.runs import Row, Run, width
+from rfplan.tui.runs import Row, Run, in_columns, width
 from rfplan.tui.tokens import Token, token_of
 
 
@@ -41,8 +41,8 @@ def _tries(assessment: Assessment, type: Type, columns: int) -> Iterator[list[Ro
         wide = [max(map(width, column)) for column in zip(*table, strict=True)]
         for gap in (2, 1):
             fits = sum(wide) + gap * (sum(map(bool, wide)) - 1) <= columns
-            yield [_set(row, wide, gap) for row in table] if fits else None
-    yield [_set(row, wide, 1) for row in table]
+            yield [in_columns(row, wide, gap, _RIGHT) for row in table] if fits else None
+    yield [in_columns(row, wide, 1, _RIGHT) for row in table]
 
 
 def _columns(path: PathAssessment, assessment: Assessment, look: Look, type: Type) -> list[Row]:
@@ -60,19 +60,7 @@ def _columns(path: PathAssessment, assessment: Assessment, look: Look, type: Typ
 
 
 _RIGHT = (1, 2)
-"""Columns set to the right, so that their numbers stand under each other."""
-
-
-def _set(row: list[Row], wide: list[int], gap: int) -> Row:
-    """Columns side by side, some blanks apart."""
-    whole: Row = []
-    for index, (part, room) in enumerate(zip(row, wide, strict=True)):
-        if not (room or part):
-            continue
-        blanks = Run(" " * (room - width(part)))
-        ordered = [blanks, *part] if index in _RIGHT else [*part, blanks]
-        whole += [*([Run(" " * gap)] if whole else []), *ordered]
-    return [run for run in whole if run.text]
+"""Columns set to the right."""
 
 
 def short_window(band: BandLoss) -> str:

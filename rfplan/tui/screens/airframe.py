@@ -6,6 +6,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from rfplan.tui.actions import Mode
 from rfplan.tui.layout import NARROW_ROWS, Area, SizeClass, ViewKind, views_in
 from rfplan.tui.panes import Pane
 from rfplan.tui.present.antenna import antenna_pane
@@ -13,6 +14,7 @@ from rfplan.tui.present.changes import journal_pane
 from rfplan.tui.present.findings import findings_pane
 from rfplan.tui.present.loss import chain_pane, contributions_pane
 from rfplan.tui.present.paths import paths_pane
+from rfplan.tui.present.proposals import proposals_pane
 from rfplan.tui.screens.part import Build, Part, part, rows_of, stacked
 
 if TYPE_CHECKING:
@@ -43,7 +45,8 @@ def _narrow(workspace: Workspace, area: Area) -> list[Part]:
     """The drawing, or the findings, over paths and antenna."""
     top = Area(area.row, 0, NARROW_ROWS, area.columns)
     row, rows = area.row + NARROW_ROWS, area.rows - NARROW_ROWS
-    left = part(Area(row, 0, rows, NARROW_LEFT), partial(paths, workspace))
+    first_list = proposed if workspace.mode is Mode.PROPOSED else paths
+    left = part(Area(row, 0, rows, NARROW_LEFT), partial(first_list, workspace))
     right = Area(row, NARROW_LEFT, rows, area.columns - NARROW_LEFT)
     first = Part(top, None)
     if workspace.findings_on_top:
@@ -55,8 +58,7 @@ def _medium(workspace: Workspace, area: Area) -> list[Part]:
     """Paths, findings and antenna left; the drawing over the contributions right."""
     left = Area(area.row, 0, area.rows, MEDIUM_LEFT)
     right = Area(area.row, MEDIUM_LEFT, area.rows, area.columns - MEDIUM_LEFT)
-    lists = stacked(left, [partial(build, workspace) for build in (paths, findings, antenna)])
-    return [*lists, *_drawing_over(workspace, right)]
+    return [*stacked(left, _lists(workspace)), *_drawing_over(workspace, right)]
 
 
 def _wide(workspace: Workspace, area: Area) -> list[Part]:
@@ -67,12 +69,17 @@ def _wide(workspace: Workspace, area: Area) -> list[Part]:
     middle_columns = area.columns - left_columns - right_columns
     middle = Area(area.row, left_columns, area.rows, middle_columns)
     if not full:
-        builds: list[Build] = [partial(build, workspace) for build in (paths, findings, antenna)]
-        return [*stacked(left, builds), *_drawing_over(workspace, middle)]
-    builds = [partial(build, workspace) for build in (paths, findings, changes)]
+        return [*stacked(left, _lists(workspace)), *_drawing_over(workspace, middle)]
+    builds: list[Build] = [*_lists(workspace)[:2], partial(changes, workspace)]
     right = Area(area.row, left_columns + middle_columns, area.rows, right_columns)
     sides: list[Build] = [partial(build, workspace) for build in (antenna, chain)]
     return [*stacked(left, builds), *_drawing_over(workspace, middle), *stacked(right, sides)]
+
+
+def _lists(workspace: Workspace) -> list[Build]:
+    """Paths, below them the findings or the places proposed, below them the antenna."""
+    second = proposed if workspace.mode is Mode.PROPOSED else findings
+    return [partial(build, workspace) for build in (paths, second, antenna)]
 
 
 def _drawing_over(workspace: Workspace, area: Area) -> list[Part]:
@@ -97,6 +104,14 @@ def findings(workspace: Workspace, columns: int) -> Pane:
     """Return the list of findings."""
     chosen = workspace.session.selection.finding
     return findings_pane(workspace.assessment, chosen, columns, workspace.type)
+
+
+def proposed(workspace: Workspace, columns: int) -> Pane:
+    """Return the list of places proposed for the antenna on the move."""
+    moving = workspace.moving
+    assert moving is not None
+    found = workspace.proposing.found
+    return proposals_pane(found, moving.antenna, moving.tried, columns, workspace.type)
 
 
 def antenna(workspace: Workspace, columns: int) -> Pane:

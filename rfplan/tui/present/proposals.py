@@ -1,0 +1,108 @@
+# SPDX-License-Identifier: Apache-2.0
+"""The places proposed for an antenna, each with its word, its margin and what is nearest to it."""
+
+from __future__ import annotations
+
+from string import ascii_uppercase
+
+from rfplan.model.assessment import PathAssessment
+from rfplan.model.findings import RANK
+from rfplan.propose.places import Found, Miss, Proposal
+from rfplan.reports.loss_line import governing
+from rfplan.reports.outcome import loss_word
+from rfplan.reports.wording import said
+from rfplan.reports.wrapping import wrapped
+from rfplan.tui.panes import Item, Pane, heading, item
+from rfplan.tui.present.antenna import butt_line
+from rfplan.tui.present.paths import short_margin
+from rfplan.tui.present.tags import Type, length_text, tag
+from rfplan.tui.runs import Row, Run, in_columns, width
+from rfplan.tui.tokens import Token
+from rfplan.units import Place, show_place
+
+NONE_HOLDS = "No place keeps the loss in its window. esc, then c tries other cables."
+
+_OTHER = {"top": "belly", "belly": "top"}
+_RIGHT = (1, 2, 4, 5)
+_LEAST_NEEDED = (6, 5, 4)
+"""Columns left out one after the other where there is little room: neighbour, room, margin."""
+
+
+def on_side(on: str) -> str:
+    """Return 'the top' or 'the belly'."""
+    return f"the {on}"
+
+
+def proposals_pane(found: Found, antenna: str, tried: int | None, columns: int, type: Type) -> Pane:
+    """Return one row for each place, the best first, or how near one came."""
+    title = heading(f"Proposed for {antenna}", f"{found.on}, best first")
+    if not found.proposals:
+        lines = wrapped(nothing_free(found, antenna, type), columns)
+        return Pane("proposed", title, [Item([[Run(line)] for line in lines])])
+    heads = ["", "FS", "BL", "word", "loss", "room", f"{type.unit} from"]
+    table = [[[Run(head, Token.FAINT)] for head in heads]]
+    for letter, proposal in zip(ascii_uppercase, found.proposals, strict=False):
+        table.append(_cells(letter, proposal, type))
+    head, *rows = _fitted(table, columns)
+    items = [item(row, letter) for letter, row in zip(ascii_uppercase, rows, strict=False)]
+    if all(map(_loss_fails, found.proposals)):
+        items += [item([Run(line, Token.DIM)]) for line in wrapped(NONE_HOLDS, columns)]
+    cursor = "" if tried is None else ascii_uppercase[tried]
+    return Pane("proposed", title, items, [head], cursor)
+
+
+def _fitted(table: list[list[Row]], columns: int) -> list[Row]:
+    """The table as wide as it may be: with narrow gaps, then without what is needed least."""
+    shown = list(range(len(table[0])))
+    for gap, spare in ((2, None), (1, None), *((1, spare) for spare in _LEAST_NEEDED)):
+        shown = [index for index in shown if index != spare]
+        wide = [max(width(row[index]) for row in table) for index in shown]
+        if sum(wide) + gap * (len(wide) - 1) <= columns:
+            break
+    right = [at for at, index in enumerate(shown) if index in _RIGHT]
+    return [in_columns([row[index] for index in shown], wide, gap, right) for row in table]
+
+
+def _cells(letter: str, proposal: Proposal, type: Type) -> list[Row]:
+    fs, bl, *_ = show_place(proposal.edit.at, type.unit).split()
+    path = _path(proposal)
+    margin = type.signed(short_margin(governing(path))) if path else ""
+    room = type.signed(length_text(proposal.room_m, type.unit))
+    return [
+        [Run(letter, Token.BOLD)],
+        [Run(fs)],
+        [Run(bl)],
+        tag(proposal.verdict, type.glyphs),
+        [Run(margin)],
+        [Run(room)],
+        [Run(proposal.nearest, Token.DIM)],
+    ]
+
+
+def _path(proposal: Proposal) -> PathAssessment | None:
+    """The worst of the paths that end at the antenna, whose margin is told."""
+    paths = [p for p in proposal.assessment.paths if p.antenna == proposal.edit.antenna]
+    return min(paths, key=lambda path: RANK[path.overall], default=None)
+
+
+def _loss_fails(proposal: Proposal) -> bool:
+    path = _path(proposal)
+    return path is not None and loss_word(path).fails
+
+
+def nothing_free(found: Found, antenna: str, type: Type) -> str:
+    """Return that a side has no free place, and how near one came."""
+    told = f"No free place on {on_side(found.on)} for {antenna}."
+    if found.miss is not None:
+        told += f" Nearest miss: {_place(found.miss.at, type)}, {_short(found.miss, type)}."
+    return f"{told} Try {on_side(_OTHER[found.on])} (S)."
+
+
+def _place(at: Place, type: Type) -> str:
+    return f"FS {length_text(at.fs_m, type.unit)} BL {butt_line(at.bl_m, type)}"
+
+
+def _short(miss: Miss, type: Type) -> str:
+    if not miss.of and miss.finding is not None:
+        return said(miss.finding, type.unit)
+    return f"{length_text(miss.short_m, type.unit)} {type.unit} short of {miss.of}"
