@@ -78,7 +78,7 @@ class BandBudget:
     least_20: Floats
     most_20: Floats
     judged_nominal: Floats
-    rss: tuple[float, float]
+    rss: tuple[Floats, Floats]
     mismatch_db: tuple[float, float] | None
     most_if_small: float
     least_if_large: float
@@ -342,7 +342,7 @@ def budget_of(chain: Chain, grid: BandGrid, items: tuple[ItemLoss, ...]) -> Band
         least_20=_total(judged, lambda item: item.least_20, grid),
         most_20=_with_mismatch(chain, _total(judged, lambda item: item.most_20, grid)),
         judged_nominal=judged_nominal,
-        rss=(float(rss[0].min()), float(_with_mismatch(chain, rss[1]).max())),
+        rss=(rss[0], _with_mismatch(chain, rss[1])),
         mismatch_db=_mismatch(chain, float(least.min())),
         most_if_small=float((small if vswr else _with_mismatch(chain, small)).max()),
         least_if_large=float(large.min()),

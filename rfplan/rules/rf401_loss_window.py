@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from rfplan.analysis.loss_budget import BandBudget
+from rfplan.analysis.loss_budget import BandBudget, Floats
 from rfplan.model.findings import Verdict, worst
 from rfplan.model.plan import Policy, Port, StackUp
 from rfplan.model.rulebook import Rule, Strictness
@@ -53,23 +53,27 @@ def loss_range(port: Port, band: str) -> Range:
     return port.loss_db.get(band) or port.loss_db.get("all") or unknown
 
 
-def judged_extent(budget: BandBudget, port: Port, policy: Policy) -> tuple[float, float]:
-    """Return least and most loss by the stack-up of the policy and the datum of the limit.
+def judged_ends(budget: BandBudget, port: Port, policy: Policy) -> tuple[Floats, Floats]:
+    """Return least and most loss over a band by the stack-up and the datum of the limit.
 
     A side with something unknown keeps its bounds, whatever the stack-up.
     """
     room = port.limit_at == "room"
     ends = (budget.least_20, budget.most_20) if room else (budget.least, budget.most)
-    least, most = float(ends[0].min()), float(ends[1].max())
     if policy.stack is StackUp.WORST_CASE:
-        return least, most
-    stacked = budget.rss
-    if policy.stack is StackUp.NOMINAL:
-        stacked = float(budget.judged_nominal.min()), float(budget.judged_nominal.max())
+        return ends
+    nominal = (budget.judged_nominal, budget.judged_nominal)
+    stacked = nominal if policy.stack is StackUp.NOMINAL else budget.rss
     return (
-        least if budget.unknown_least else stacked[0],
-        most if budget.unknown_most else stacked[1],
+        ends[0] if budget.unknown_least else stacked[0],
+        ends[1] if budget.unknown_most else stacked[1],
     )
+
+
+def judged_extent(budget: BandBudget, port: Port, policy: Policy) -> tuple[float, float]:
+    """Return the least and the most loss of a whole band, which are what is judged."""
+    least, most = judged_ends(budget, port, policy)
+    return float(least.min()), float(most.max())
 
 
 def judge(budget: BandBudget, port: Port, policy: Policy) -> Judgement:

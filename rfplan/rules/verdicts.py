@@ -136,7 +136,7 @@ def band_loss(facts: Facts, chain: Chain, budget: BandBudget) -> BandLoss:
         ),
         min_corner=Corner(_number(budget.least[at_least]), cold, float(frequency[at_least])),
         max_corner=Corner(_number(budget.most[at_most]), hot, float(frequency[at_most])),
-        rss_db=(_number(budget.rss[0]), _number(budget.rss[1])),
+        rss_db=(_number(budget.rss[0].min()), _number(budget.rss[1].max())),
         judged_db=(judged.least_db, judged.most_db),
         window=window(facts, port, loss_range(port, grid.name)),
         margin_to_min_db=judged.margin_to_min_db,

@@ -35,7 +35,7 @@ def budget(least: float, nominal: float, most: float, **changes: Any) -> BandBud
         least_20=np.array([(least + nominal) / 2]),
         most_20=np.array([(most + nominal) / 2]),
         judged_nominal=np.array([nominal]),
-        rss=(least + 0.1, most - 0.1),
+        rss=(np.array([least + 0.1]), np.array([most - 0.1])),
         mismatch_db=None,
         most_if_small=most,
         least_if_large=least,
