@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from rfplan.model.assessment import Assessment, PathAssessment
+from rfplan.model.assessment import Assessment, BandLoss, PathAssessment
 from rfplan.model.findings import Verdict
 from rfplan.rules import rf402_power_at_antenna
 
@@ -47,6 +47,11 @@ def is_draft(assessment: Assessment) -> bool:
 def loss_word(path: PathAssessment) -> Verdict:
     """Return the word of the loss alone, NEAR where it passes closely."""
     return Verdict.NEAR if path.loss.near else path.loss.verdict
+
+
+def band_word(band: BandLoss) -> Verdict:
+    """Return the word of the loss in one band, NEAR where it passes closely."""
+    return Verdict.NEAR if band.near else band.verdict
 
 
 def decided_by(path: PathAssessment, assessment: Assessment) -> str:

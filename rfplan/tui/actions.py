@@ -50,6 +50,10 @@ def _allowed(_: Workspace) -> str:
     return ""
 
 
+MOST_KEY_COLUMNS = 10
+"""Keys that are longer together are written as what stands for them."""
+
+
 @dataclass(frozen=True, slots=True)
 class Action:
     """Something a key does; `priority` 1 stays longest in the key row, 0 is not in it."""
@@ -73,8 +77,8 @@ class Action:
     @property
     def all_keys(self) -> str:
         """All of its keys, or what stands for many."""
-        many = len(self.keys) > 2
-        return self.shown if many else " ".join(key_name(key) for key in self.keys)
+        names = " ".join(key_name(key) for key in self.keys)
+        return self.shown if len(self.keys) > 2 or len(names) > MOST_KEY_COLUMNS else names
 
 
 _NAMES = {
@@ -113,9 +117,14 @@ ACTIONS: tuple[Action, ...] = (
     Action("ends-of-list", ("home", "end"), "first, last", MOVE_ABOUT,
            lambda w: w.looking.go(10_000)),
     Action("along", ("left", "right"), "along hull", MOVE_ABOUT, lambda w: w.looking.along(),
-           NOT_OF_PAIRS),
+           DRAWN),
     Action("across", ("left", "right"), "receiver", MOVE_ABOUT,
            lambda w: w.coupling.across(w.looking.way), OF_PAIRS),
+    Action("tune", ("left", "right"), "frequency", MOVE_ABOUT, lambda w: w.tuning.step(),
+           (ScreenId.PATH,), priority=5, refusal=lambda w: w.tuning.why_no_curve()),
+    Action("band-edge", ("shift+left", "shift+right"), "band edge", MOVE_ABOUT,
+           lambda w: w.tuning.edge(), (ScreenId.PATH,),
+           refusal=lambda w: w.tuning.why_no_curve(), shown="S-arrows"),
     Action("find", ("/",), "find", MOVE_ABOUT, lambda w: w.showing.find(), priority=9),
     Action("finding", ("n", "N"), "next finding", MOVE_ABOUT, lambda w: w.looking.next_finding(),
            priority=4, refusal=lambda w: w.looking.why_no_finding()),
@@ -175,6 +184,8 @@ ACTIONS: tuple[Action, ...] = (
            priority=3, refusal=lambda w: w.changing.why_no_cable()),
     Action("assembly", ("]", "["), "next assembly", SEE, lambda w: w.looking.next_assembly(),
            (ScreenId.PATH,), refusal=lambda w: w.changing.why_no_cable()),
+    Action("curve", ("v",), "curve", SEE, lambda w: w.tuning.swap(), (ScreenId.PATH,), priority=13,
+           refusal=lambda w: w.tuning.why_no_swap()),
     Action("view", ("v",), "view", SEE, lambda w: w.showing.next_view(), DRAWN, SEEING,
            priority=13),
     Action("room", ("h",), "room map", SEE, lambda w: w.showing.toggle_room(), DRAWN, SEEING,

@@ -147,6 +147,7 @@ class Looking:
     def _forget_cable(self) -> None:
         self.cursors.pop("compare", None)
         self.cursors.pop("assembly", None)
+        self.workspace.tuning.let_go()
         self.pinned.clear()
 
     def finding_row(self) -> Row:
@@ -194,9 +195,11 @@ class Looking:
             self.workspace.changing.apply_cable()
 
     def back(self) -> None:
-        """Let go of the finding, else go back to the airframe."""
+        """Let go of the finding, else of the frequency, else go back to the airframe."""
         if self.selection.finding is not None:
             self.selection = replace(self.selection, finding=None)
+        elif self.workspace.tuning.let_go():
+            return
         elif self.workspace.screen is not ScreenId.AIRFRAME:
             self.go_to(ScreenId.AIRFRAME)
 
@@ -251,5 +254,5 @@ class Looking:
                 self.workspace.scroll(id).top += down
 
 
-_BACK = ("up", "k", "left", "pageup", "home", "shift+tab", "N", "[")
+_BACK = ("up", "k", "left", "shift+left", "pageup", "home", "shift+tab", "N", "[")
 """Keys that go back; all others go forth."""

@@ -30,6 +30,7 @@ from rfplan.tui.session import Session
 from rfplan.tui.showing import Showing
 from rfplan.tui.sketch import Sketch
 from rfplan.tui.tokens import Token
+from rfplan.tui.tuning import Tuning
 
 DRAWING = "drawing"
 """The pane that is the drawing."""
@@ -90,6 +91,7 @@ class Workspace:
     changing: Changing
     coupling: Coupling
     proposing: Proposing
+    tuning: Tuning
     filing: Filing
 
     def __init__(self, session: Session, look: Look, terminal: Terminal) -> None:
@@ -111,6 +113,7 @@ class Workspace:
         self.changing = Changing(self)
         self.coupling = Coupling(self)
         self.proposing = Proposing(self)
+        self.tuning = Tuning(self)
         self.filing = Filing(self)
         self._scrolls: dict[tuple[ScreenId, str], Scroll] = {}
 

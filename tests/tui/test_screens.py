@@ -26,6 +26,7 @@ SCENES = {
     "coupling": ("3",),
     "coupling_cell": ("3", "enter"),
     "changes": ("m", "right", "right", "enter", "4"),
+    "tuned": ("down", "2", "v", "right", "right"),
     "keys": ("?",),
     "place_at": ("g",),
     "cables": ("c",),
@@ -75,7 +76,7 @@ def timeless(text: str) -> str:
 
 @pytest.mark.parametrize(
     "scene",
-    ["airframe", "moving", "proposed", "path", "coupling", "changes", "keys", "place_at"],
+    ["airframe", "moving", "proposed", "path", "tuned", "coupling", "changes", "keys", "place_at"],
 )
 @pytest.mark.parametrize("size", SIZES)
 def test_screens_of_the_frozen_plan_are_unchanged(

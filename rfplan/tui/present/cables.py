@@ -93,7 +93,7 @@ def _order(trial: Trial, compared: Compared, choice: Choice) -> tuple[int, str]:
 def _fitting(table: list[list[Row]], heads: list[str], columns: int) -> list[int]:
     """The columns that fit: the last ones that only add something are left out first."""
     shown = list(range(len(heads)))
-    for spare in (8, 5, 3, 4):
+    for spare in (8, 5, 3, 4, 6):
         wide = [max(len(heads[i]), *(width(row[i]) for row in table)) + 2 for i in shown]
         if sum(wide) <= columns:
             break

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from rfplan.model.assessment import Assessment, BandLoss, ChainItem, PathAssessment
 from rfplan.reports.cells import decibels, frequency
 from rfplan.reports.loss_line import governing, nearer_margin
-from rfplan.reports.outcome import loss_word
+from rfplan.reports.outcome import band_word, loss_word
 from rfplan.reports.wrapping import wrapped
 from rfplan.tui.glyphs import Glyphs
 from rfplan.tui.panes import Item, Pane, blank, heading, item
@@ -19,8 +19,9 @@ from rfplan.tui.runs import Row, Run, filled, laid, width, words_cut
 from rfplan.tui.tokens import Token, token_of
 
 KIND_COLUMNS = 11
-NAME_COLUMNS = 18
+NAME_COLUMNS, LEAST_NAME_COLUMNS = 18, 12
 LOSS_COLUMNS = 15
+LEAST_BAR_COLUMNS = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,23 +90,32 @@ def _drawn(band: BandLoss) -> list[float]:
 
 
 def contributions_pane(
-    assessment: Assessment, path: PathAssessment, columns: int, type: Type
+    assessment: Assessment,
+    path: PathAssessment,
+    columns: int,
+    type: Type,
+    band: BandLoss | None = None,
 ) -> Pane:
-    """Return one bar for each element, one behind the other, and the total."""
-    band = governing(path)
-    room = max(8, columns - KIND_COLUMNS - NAME_COLUMNS - LOSS_COLUMNS - 2)
+    """Return one bar for each element, one behind the other, and the total.
+
+    They are those of the band that decides, unless another one is given.
+    """
+    band = band or governing(path)
+    free = columns - KIND_COLUMNS - LOSS_COLUMNS - 2
+    name_columns = max(LEAST_NAME_COLUMNS, min(NAME_COLUMNS, free - LEAST_BAR_COLUMNS))
+    room = max(LEAST_BAR_COLUMNS, free - name_columns)
     scale, before_db = loss_scale(band, room), 0.0
     items = []
     for chain_item, losses in zip(path.chain, band.item_db, strict=True):
         most = losses[2] or 0.0
         token = Token.ACCENT if chain_item.kind == "cable" else Token.WING
         drawn = bar(scale, before_db, before_db + most, token, type.glyphs)
-        row = _element(assessment, chain_item, type)
+        row = _element(assessment, chain_item, name_columns, type)
         row += with_limits(drawn, scale, band, type.glyphs)
         row += [Run("  "), Run(_losses(losses[0], losses[2]).rjust(LOSS_COLUMNS))]
         items.append(item(row))
         before_db += most
-    items += _totals(path, band, scale, type)
+    items += _totals(band, scale, name_columns, type)
     title = heading(f"{path.id} contributions", f"{_band_words(band)}")
     return Pane("contributions", title, items)
 
@@ -116,15 +126,15 @@ def _band_words(band: BandLoss) -> str:
     return f"{band.name} {span} MHz"
 
 
-def _element(assessment: Assessment, chain_item: ChainItem, type: Type) -> Row:
+def _element(assessment: Assessment, chain_item: ChainItem, columns: int, type: Type) -> Row:
     """Kind and name of an element; a cable with its length."""
     kind = chain_item.kind.replace("_", " ")
     name = chain_item.type
     if chain_item.kind == "cable" and chain_item.id is not None:
         run = assessment.cables[chain_item.id]
         name = f"{name} {length_text(run.length_m.nominal, type.unit)} {type.unit}"
-    name = words_cut(name, NAME_COLUMNS - 1, type.ellipsis) or name[: NAME_COLUMNS - 1]
-    return [Run(kind.ljust(KIND_COLUMNS), Token.TEXT), Run(name.ljust(NAME_COLUMNS), Token.DIM)]
+    name = words_cut(name, columns - 1, type.ellipsis) or name[: columns - 1]
+    return [Run(kind.ljust(KIND_COLUMNS), Token.TEXT), Run(name.ljust(columns), Token.DIM)]
 
 
 def _losses(least_db: float | None, most_db: float | None) -> str:
@@ -132,20 +142,21 @@ def _losses(least_db: float | None, most_db: float | None) -> str:
     return least if least == most else f"{least} .. {most}"
 
 
-def _totals(path: PathAssessment, band: BandLoss, scale: Scale, type: Type) -> Iterator[Item]:
+def _totals(band: BandLoss, scale: Scale, columns: int, type: Type) -> Iterator[Item]:
     """The sum over the range of the shop, and what is judged where that is not the same."""
     least, most = band.judged_db
-    token = token_of(str(loss_word(path)))
+    word = band_word(band)
+    token = token_of(str(word))
     label = [Run("judged".ljust(KIND_COLUMNS), Token.BOLD)]
     basis = "at the datum of the limit" if _judged_elsewhere(band) else "worst case"
-    label.append(Run(words_cut(basis, NAME_COLUMNS - 1).ljust(NAME_COLUMNS), Token.DIM))
+    label.append(Run(words_cut(basis, columns - 1).ljust(columns), Token.DIM))
     drawn = bar(scale, 0.0, most or least or 0.0, token, type.glyphs)
     loss = Run(_losses(least, most).rjust(LOSS_COLUMNS), Token.BOLD)
     yield item([*label, *with_limits(drawn, scale, band, type.glyphs), Run("  "), loss])
     margin: Row = [Run("margin".ljust(KIND_COLUMNS), Token.BOLD)]
-    margin.append(Run(type.signed(nearer_margin(band).text).ljust(NAME_COLUMNS), token))
+    margin.append(Run(type.signed(nearer_margin(band).text).ljust(columns), token))
     limits = limits_row(band, scale.columns)
-    verdict = tag(loss_word(path), type.glyphs)
+    verdict = tag(word, type.glyphs)
     pad = Run(" " * max(0, 2 + LOSS_COLUMNS - width(verdict)))
     yield item([*margin, *limits, pad, *verdict])
 

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The Path screen: the chain with its sources, what the loss is made of, cables compared."""
+"""The Path screen: loss against frequency, what it is made of, its sources, cables compared."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 from rfplan.tui.layout import Area, SizeClass
 from rfplan.tui.panes import Pane, blank, heading
 from rfplan.tui.present.cables import Choice, compare_pane
+from rfplan.tui.present.curve import curve_pane
+from rfplan.tui.present.loss import contributions_pane
 from rfplan.tui.screens.airframe import (
     MEDIUM_LEFT,
     WIDE_SIDES,
@@ -17,13 +19,22 @@ from rfplan.tui.screens.airframe import (
     findings,
     paths,
 )
-from rfplan.tui.screens.part import Build, Part, part, rows_of, stacked
+from rfplan.tui.screens.part import (
+    END_COLUMNS,
+    SIGN_COLUMNS,
+    Build,
+    Part,
+    part,
+    rows_of,
+    stacked,
+)
 
 if TYPE_CHECKING:
     from rfplan.tui.workspace import Workspace
 
 NARROW_PATHS_ROWS = 4
 NARROW_COMPARE_ROWS = 8
+MOST_CURVE_ROWS = 18
 
 
 def parts(workspace: Workspace, area: Area, size: SizeClass) -> list[Part]:
@@ -33,43 +44,72 @@ def parts(workspace: Workspace, area: Area, size: SizeClass) -> list[Part]:
     left_columns = WIDE_SIDES[0] if size is SizeClass.WIDE else MEDIUM_LEFT
     left = Area(area.row, 0, area.rows, left_columns)
     right = Area(area.row, left_columns, area.rows, area.columns - left_columns)
-    below = part(right, partial(contributions, workspace)).pane
-    assert below is not None
-    middle = min(rows_of(below) + 1, right.rows // 2)
-    lower = right.rows - middle
-    over = Area(right.row, right.column, middle, right.columns)
-    under = Area(right.row + middle, right.column, lower, right.columns)
-    lists: list[Build] = [partial(build, workspace) for build in (paths, chain)]
-    if size is SizeClass.WIDE:
-        lists = [partial(build, workspace) for build in (paths, findings)]
-        half = right.columns // 2
-        under = Area(under.row, under.column, under.rows, half)
-        beside = Area(under.row, under.column + half, under.rows, right.columns - half)
-        more = [part(beside, partial(chain, workspace))]
-    else:
-        more = []
+    over, middle, under = _heights(workspace, right)
+    upper = [curve_part(workspace, over), part(middle, partial(made_of, workspace))]
+    if size is not SizeClass.WIDE:
+        lists: list[Build] = [partial(build, workspace) for build in (paths, chain)]
+        return [*stacked(left, lists), *upper, part(under, partial(compare, workspace))]
+    lists = [partial(build, workspace) for build in (paths, findings)]
+    half = right.columns // 2
+    beside = Area(under.row, under.column + half, under.rows, right.columns - half)
+    under = Area(under.row, under.column, under.rows, half)
+    lower = (under, compare), (beside, chain)
     return [
         *stacked(left, lists),
-        Part(over, below),
-        part(under, partial(compare, workspace)),
-        *more,
+        *upper,
+        *(part(place, partial(build, workspace)) for place, build in lower),
     ]
 
 
+def _heights(workspace: Workspace, area: Area) -> tuple[Area, Area, Area]:
+    """The curve over the contributions over the cables."""
+    curve_rows = min(MOST_CURVE_ROWS, area.rows * 2 // 5)
+    need = rows_of(made_of(workspace, area.columns)) + 1
+    middle_rows = min(need, area.rows // 3)
+    heights = (curve_rows, middle_rows, area.rows - curve_rows - middle_rows)
+    starts = (0, curve_rows, curve_rows + middle_rows)
+    over, middle, under = (
+        Area(area.row + start, area.column, rows, area.columns)
+        for start, rows in zip(starts, heights, strict=True)
+    )
+    return over, middle, under
+
+
 def _narrow(workspace: Workspace, area: Area) -> list[Part]:
-    """A few paths, the chain with its sources, the cables; each scrolls."""
+    """A few paths, then the chain with its sources or the curve, then the cables; lists scroll."""
     first = Area(area.row, 0, NARROW_PATHS_ROWS, area.columns)
     last_row = area.row + area.rows - NARROW_COMPARE_ROWS
     middle_rows = area.rows - NARROW_PATHS_ROWS - NARROW_COMPARE_ROWS
     middle = Area(area.row + NARROW_PATHS_ROWS, 0, middle_rows, area.columns)
     last = Area(last_row, 0, NARROW_COMPARE_ROWS, area.columns)
-    places = (first, paths), (middle, elements), (last, compare)
-    return [part(place, partial(build, workspace)) for place, build in places]
+    inner = part(middle, partial(elements, workspace))
+    if workspace.tuning.on_top:
+        inner = curve_part(workspace, middle)
+    return [
+        part(first, partial(paths, workspace)),
+        inner,
+        part(last, partial(compare, workspace)),
+    ]
+
+
+def curve_part(workspace: Workspace, area: Area) -> Part:
+    """Return the loss against frequency, which fills its area."""
+    size = (area.columns - SIGN_COLUMNS - END_COLUMNS, area.rows)
+    return Part(area, curve_pane(workspace.tuning.swept(), size, workspace.type))
+
+
+def made_of(workspace: Workspace, columns: int) -> Pane:
+    """Return the contributions, those at the frequency chosen where one is."""
+    path = workspace.standing.chosen_path
+    if path is None:
+        return contributions(workspace, columns)
+    band = workspace.tuning.judged()
+    return contributions_pane(workspace.assessment, path, columns, workspace.type, band)
 
 
 def elements(workspace: Workspace, columns: int) -> Pane:
     """Return the contributions, and below them the chain with its sources."""
-    bars, sources = contributions(workspace, columns), chain(workspace, columns)
+    bars, sources = made_of(workspace, columns), chain(workspace, columns)
     return Pane("contributions", bars.title, [*bars.items, blank(), *sources.items])
 
 
