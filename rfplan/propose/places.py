@@ -57,7 +57,10 @@ class Proposal:
 
 @dataclass(frozen=True, slots=True)
 class Miss:
-    """The place that comes nearest to being free, and what it is short of."""
+    """The place that comes nearest to being free, and what it is short of, by `finding` if any.
+
+    `of` is '' where it is not a distance that lacks.
+    """
 
     at: Place
     short_m: float
@@ -99,7 +102,10 @@ def search(now: Assessment, antenna: str, on: str, step_m: float) -> Iterator[Fo
 
 
 def grid(hull: Hull, on: str, step_m: float, base_m: Floats) -> Places:
-    """Return the places at whole steps of a surface on which half a base finds level skin."""
+    """Return the places at whole steps of a surface where a base, given by its halves, has skin.
+
+    Where the skin is too steep is none.
+    """
     first, last = np.ceil(hull.fs_m[0] / step_m), np.floor(hull.fs_m[-1] / step_m)
     half = np.floor(hull.half_width_m.max() / step_m)
     fs, bl = np.meshgrid(np.arange(first, last + 1.0), np.arange(-half, half + 1.0))
@@ -199,4 +205,5 @@ def _nearest_miss(now: Assessment, antenna: str, room: RoomMap) -> Miss | None:
     moved = MoveAntenna(antenna, room.places.on, at).apply(now.plan)
     findings = assess(moved, now.catalog, now.rulebook).findings
     finding = next((one for one in findings if one.text == broken.text), None)
-    return Miss(at, float(-worst[index]), "".join(broken.objects[1:]), finding)
+    of = "".join(broken.objects[1:]) if np.isfinite(worst[index]) else ""
+    return Miss(at, float(-worst[index]), of, finding)

@@ -166,7 +166,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("proposed", ("p",), "proposed", CHANGE, lambda w: w.proposing.start(), DRAWN,
            BOTH, priority=5, refusal=lambda w: w.looking.why_no_antenna()),
     Action("next-proposed", ("]", "["), "next place", CHANGE, lambda w: w.proposing.next(),
-           DRAWN, MOVING, priority=6),
+           DRAWN, MOVING, priority=6, shown="[ ]"),
     Action("try", ("up", "k", "[", "down", "j", "]"), "try", CHANGE, lambda w: w.proposing.next(),
            DRAWN, PROPOSED, priority=1, shown="up dn"),
     Action("accept", ("enter",), "accept", CHANGE, lambda w: w.changing.place(), DRAWN, PROPOSED,

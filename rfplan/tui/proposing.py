@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from rfplan.model.plan import Plan
 from rfplan.propose.places import Found, Proposal, search
 from rfplan.tui.moving import STEPS, Moving
-from rfplan.tui.present.proposals import nothing_free, on_side
+from rfplan.tui.present.proposals import nothing_free
 from rfplan.tui.projection import Point
 from rfplan.tui.room_map import MAPPED
 from rfplan.tui.sketch import place_of
@@ -64,7 +64,7 @@ class Proposing:
         moving = self.workspace.moving
         if moving is None or not self.waits:
             return ""
-        return f"Searching {on_side(self.found.on)} for places of {moving.antenna}."
+        return f"Searching the {self.found.on} for places of {moving.antenna}."
 
     def start(self) -> None:
         """List the places proposed, and try the best."""
@@ -123,7 +123,8 @@ class Proposing:
     def _propose(self, moving: Moving, on: str) -> None:
         """Search a side, unless that has been done."""
         session, moving.tried = self.workspace.session, None
-        if self._is_of(session.plan, moving.antenna) and on == self.found.on:
+        known = self._search is None and self._is_of(session.plan, moving.antenna)
+        if known and on == self.found.on:
             self._arrive()
             return
         unit = self.workspace.unit

@@ -32,6 +32,9 @@ from rfplan.tui.sketch import Sketch
 from rfplan.tui.tokens import Token
 from rfplan.tui.tuning import Tuning
 
+BETWEEN_KEYS_S, SEARCHING_S = 0.02, 0.05
+"""How long work goes on between keys, and while the only key is the one that ends a search."""
+
 DRAWING = "drawing"
 """The pane that is the drawing."""
 
@@ -131,15 +134,15 @@ class Workspace:
         """Whether something is still to be worked out between keys."""
         return self.changing.waits or self.proposing.waits
 
-    def work(self, most_s: float = 0.02) -> None:
-        """Work for about so long on what is still to be worked out."""
-        self.changing.work(most_s)
-        self.proposing.work(most_s)
+    def work(self) -> None:
+        """Work a little on what is still to be worked out, so that no key waits long."""
+        self.changing.work(BETWEEN_KEYS_S)
+        self.proposing.work(SEARCHING_S)
 
     def finish(self) -> None:
         """Work out everything that is still to be."""
         while self.waits:
-            self.work(1.0)
+            self.work()
 
     @property
     def assessment(self) -> Assessment:

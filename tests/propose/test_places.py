@@ -156,6 +156,21 @@ def test_a_miss_for_want_of_what_a_place_must_have_tells_the_finding() -> None:
     assert miss.finding.rule == "RF205"
 
 
+def test_a_rule_that_cannot_tell_leaves_no_place_and_is_told() -> None:
+    plan = sample_plan()
+    along = replace(plan.spacing["gnss_com"], datum="skin")
+    inside = replace(plan.design.antennas["com1"], on="cabin", at=place(130, 0, 50))
+    antennas = plan.design.antennas.having("com1", inside)
+    design = replace(plan.design, antennas=antennas)
+    now = sample_assessment(replace(plan, design=design, spacing=ById({"gnss_com": along})))
+    result = found(now, "gnss1")
+    assert result.proposals == ()
+    assert result.miss is not None
+    assert result.miss.of == ""
+    assert result.miss.finding is not None
+    assert result.miss.finding.verdict is Verdict.INCOMPLETE
+
+
 def test_no_place_is_proposed_where_another_antenna_stands() -> None:
     plan = replace(sample_plan(), spacing=ById())
     now = sample_assessment(MoveAntenna("xpdr1", "top", place(92, 0)).apply(plan))

@@ -273,6 +273,16 @@ def test_a_search_stopped_in_a_move_leaves_the_move_going_on(
     assert seat.workspace.mode is Mode.MOVING
 
 
+def test_a_search_that_was_cut_off_begins_again(
+    seat: Seat, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(proposing, "AT_ONCE_S", 0.0)
+    seat.workspace.press("p")
+    seat.workspace.moving = None
+    seat.press("p")
+    assert len(letters(seat)) == 5
+
+
 def test_places_are_looked_for_anew_once_the_plan_has_changed(seat: Seat) -> None:
     seat.press("p")
     old = letters(seat)

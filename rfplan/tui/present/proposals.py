@@ -28,11 +28,6 @@ _LEAST_NEEDED = (6, 5, 4)
 """Columns left out one after the other where there is little room: neighbour, room, margin."""
 
 
-def on_side(on: str) -> str:
-    """Return 'the top' or 'the belly'."""
-    return f"the {on}"
-
-
 def proposals_pane(found: Found, antenna: str, tried: int | None, columns: int, type: Type) -> Pane:
     """Return one row for each place, the best first, or how near one came."""
     title = heading(f"Proposed for {antenna}", f"{found.on}, best first")
@@ -92,10 +87,10 @@ def _loss_fails(proposal: Proposal) -> bool:
 
 def nothing_free(found: Found, antenna: str, type: Type) -> str:
     """Return that a side has no free place, and how near one came."""
-    told = f"No free place on {on_side(found.on)} for {antenna}."
+    told = f"No free place on the {found.on} for {antenna}."
     if found.miss is not None:
         told += f" Nearest miss: {_place(found.miss.at, type)}, {_short(found.miss, type)}."
-    return f"{told} Try {on_side(_OTHER[found.on])} (S)."
+    return f"{told} Try the {_OTHER[found.on]} (S)."
 
 
 def _place(at: Place, type: Type) -> str:
