@@ -29,10 +29,10 @@ class LossCurve:
 
 
 def span_hz(bands: Sequence[BandLoss]) -> tuple[float, float]:
-    """Return from where to where a curve over some bands runs."""
+    """Return from where to where a curve over some bands runs, never down to nothing."""
     low, high = min(band.low_hz for band in bands), max(band.high_hz for band in bands)
     beside = max(BESIDE_RATIO * (high - low), LEAST_BESIDE_RATIO * (low + high) / 2.0)
-    return low - beside, high + beside
+    return max(low - beside, low / 2.0), high + beside
 
 
 def loss_curve(facts: Facts, id: str, frequency_hz: Floats) -> LossCurve:

@@ -105,3 +105,9 @@ def test_a_curve_goes_on_beside_its_bands() -> None:
     low, high = span_hz(both.bands)
     assert low < min(band.low_hz for band in both.bands)
     assert high > max(band.high_hz for band in both.bands)
+
+
+def test_a_curve_of_a_band_of_low_frequencies_stays_above_zero() -> None:
+    (band,) = path_of(assessed("twin"), "adf").bands
+    low, high = span_hz([replace(band, low_hz=190.0e3, high_hz=1750.0e3)])
+    assert (low, high) == (95.0e3, pytest.approx(2140.0e3))

@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from rfplan.tui.layout import Area, SizeClass
-from rfplan.tui.panes import Pane, blank, heading
+from rfplan.tui.panes import SIGN_COLUMNS, Pane, blank, heading
 from rfplan.tui.present.cables import Choice, compare_pane
 from rfplan.tui.present.curve import curve_pane
 from rfplan.tui.present.loss import contributions_pane
@@ -21,7 +21,6 @@ from rfplan.tui.screens.airframe import (
 )
 from rfplan.tui.screens.part import (
     END_COLUMNS,
-    SIGN_COLUMNS,
     Build,
     Part,
     part,
