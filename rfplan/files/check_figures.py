@@ -5,11 +5,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from rfplan.files.check_names import check_known
 from rfplan.files.draft import PlanDraft
 from rfplan.files.faults import Faults, quoted
 from rfplan.files.nodes import Location, Node
-from rfplan.model.catalog import AntennaType, Cable, InlinePart
-from rfplan.model.plan import Group, Port
+from rfplan.model.catalog import AntennaType, Cable, Catalog, InlinePart
+from rfplan.model.plan import ANY_CABLE, Group, Port
 from rfplan.units import Missing
 
 Figures = Iterable[tuple[Location, float | None, str]]
@@ -22,14 +23,19 @@ COLDEST_C = -200.0
 """Below this the resistance of copper is no longer a straight line of the temperature."""
 
 
-def check_policy_figures(draft: PlanDraft) -> None:
-    """Add a problem for each figure of the policy that no corner can be worked out with."""
+def check_policy_figures(draft: PlanDraft, catalog: Catalog) -> None:
+    """Add a problem for each figure of the policy that nothing can be worked out with."""
     policy, faults, root = draft.head.policy, draft.faults, draft.root
-    figures = [
+    figures: list[tuple[Location, float | None, str]] = [
         (("policy", "retermination_cut"), policy.retermination_cut_m, "2 in"),
         (("policy", "antenna_noise"), policy.antenna_noise_k, "100 K"),
+        *((("policy", "spool", type), one, "100 ft") for type, one in policy.spool_m.items()),
     ]
     _above_zero(figures, root, faults)
+    _not_negative([(("policy", "waste"), policy.waste_ratio, "10 %")], root, faults)
+    for type in policy.spool_m:
+        known = {ANY_CABLE, *catalog.cables}
+        check_known(type, "cable", known, (root, ("policy", "spool", type)), faults)
     low, high = policy.temperature_c.low, policy.temperature_c.high
     loc = ("policy", "temperature")
     if isinstance(low, Missing) or isinstance(high, Missing):

@@ -42,7 +42,7 @@ def check_plan(
     for state in State:
         FittedCheck(draft, state, catalog, rulebook).run()
         ChainCheck(draft, state, catalog).run()
-    check_policy_figures(draft)
+    check_policy_figures(draft, catalog)
     check_spacing(draft, rulebook)
     check_measurements(draft)
     check_isolation(draft)

@@ -20,7 +20,7 @@ from rfplan.files.shape import (
     without,
 )
 from rfplan.files.states import by_state
-from rfplan.model.plan import State
+from rfplan.model.plan import ANY_CABLE, State
 
 INSTALLED = ("units", "antennas", "ground_planes", "cables", "parts", "paths")
 """The sections that are told by state."""
@@ -32,6 +32,7 @@ def shape_head(root: Node) -> Node:
     """Return what a plan says outside of the sections told by state."""
     return changed(
         without(root, INSTALLED),
+        policy=partial(changed, spool=under(ANY_CABLE)),
         people=each(under("name")),
         spacing=spread_source,
         groups=spread_source,

@@ -58,12 +58,17 @@ class StackUp(StrEnum):
     NOMINAL = "nominal"
 
 
+ANY_CABLE = "all"
+"""In place of a type of cable: whatever type it is."""
+
+
 @dataclass(frozen=True, slots=True)
 class Policy:
     """The shop's choices; the defaults are common practice, no source.
 
     `retermination_cut: 2 in` is what one new plug takes off a cable; `antenna_noise: 100 K` is
-    what a GNSS antenna picks up from sky and ground; `waste: 10 %` is bought on top of cable.
+    what a GNSS antenna picks up from sky and ground; `waste: 10 %` is bought on top of cable,
+    whole spools where `spool: 100 ft` or, by type, `spool: {rg_400_u: 100 ft}` is stated.
     """
 
     __pydantic_config__ = RECORD
@@ -81,6 +86,7 @@ class Policy:
     retermination_cut_m: Length = 0.0508
     antenna_noise_k: NoiseTemperature = 100.0
     waste_ratio: Ratio | None = None
+    spool_m: ById[Length] = field(default_factory=ById)
 
 
 @dataclass(frozen=True, slots=True)

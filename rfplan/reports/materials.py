@@ -1,16 +1,12 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Cable, plugs, parts and antennas that a change needs, each with where it is used."""
+"""Plugs, parts and antennas that a change needs, each with where it is used."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
-from dataclasses import dataclass
-
-from rfplan.model.assessment import Assessment, CableRun
+from rfplan.model.assessment import Assessment
 from rfplan.model.plan import Antenna
-from rfplan.reports.cells import length, listed, nothing, number, printed, words, words_or_nothing
-from rfplan.reports.context import Context
+from rfplan.reports.cable_order import PART_NUMBER
+from rfplan.reports.cells import listed, nothing, number, words, words_or_nothing
 from rfplan.reports.heading import signature
 from rfplan.reports.labels import assembly_ends
 from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_field
@@ -21,74 +17,6 @@ from rfplan.reports.since_found import (
     new_cables,
     part_change,
 )
-
-PART_NUMBER = "part number"
-
-
-@dataclass(frozen=True, slots=True)
-class _Reel:
-    """All new assemblies of one type of cable."""
-
-    type: str
-    runs: tuple[CableRun, ...]
-    waste_ratio: float | None
-
-    @property
-    def sum_m(self) -> float | None:
-        """The sum of the cut lengths; None where one of them is not known."""
-        lengths = [cut_m(run) for run in self.runs]
-        return None if None in lengths else math.fsum(one for one in lengths if one is not None)
-
-    @property
-    def order_m(self) -> float | None:
-        """The sum with waste, where the policy states one."""
-        if self.sum_m is None or self.waste_ratio is None:
-            return None
-        return self.sum_m * (1.0 + self.waste_ratio)
-
-
-def cut_m(run: CableRun) -> float | None:
-    """Return the length to cut, or of a piece that lies there already; None where not known."""
-    return run.as_built_m if run.terms is None else run.terms.cut_m
-
-
-def cable_table(assessment: Assessment, context: Context) -> Table:
-    """Return cable by type: every cut length, their sum, waste, and what is ordered."""
-    units, waste_ratio = context.units, assessment.plan.policy.waste_ratio
-    by_type: dict[str, list[CableRun]] = {}
-    for id in new_cables(assessment):
-        by_type.setdefault(assessment.cables[id].type, []).append(assessment.cables[id])
-    reels = [_Reel(type, tuple(runs), waste_ratio) for type, runs in sorted(by_type.items())]
-    fields: list[Field[_Reel]] = [
-        text_field("type", "cable", lambda reel: words(reel.type)),
-        text_field("designation", "designation", lambda reel: _designation(reel, assessment)),
-        number_field("assemblies", "assemblies", "", lambda reel: number(len(reel.runs), "")),
-        text_field("cuts", "cut lengths", lambda reel: _cuts(reel.runs, context)),
-        number_field("sum", "sum", units, lambda reel: length(reel.sum_m, units)),
-        text_field("waste", "waste", _waste),
-        number_field("order", "order", units, lambda reel: _order(reel, context)),
-        text_field("part_number", PART_NUMBER, lambda reel: signature()),
-    ]
-    return table("cable", "Cable by type", fields, reels)
-
-
-def _designation(reel: _Reel, assessment: Assessment) -> Cell:
-    cable = assessment.catalog.cables.get(reel.type)
-    return words_or_nothing(cable.designation if cable else None)
-
-
-def _cuts(runs: Iterable[CableRun], context: Context) -> Cell:
-    return listed(f"{run.id} {length(cut_m(run), context.units).text}" for run in runs)
-
-
-def _waste(reel: _Reel) -> Cell:
-    if reel.waste_ratio is None:
-        return nothing("none stated")
-    return words(f"{printed(100.0 * reel.waste_ratio, '%')} %")
-
-
-def _order(reel: _Reel, context: Context) -> Cell:
-    return nothing("____") if reel.waste_ratio is None else length(reel.order_m, context.units)
 
 
 def plugs_table(assessment: Assessment) -> Table:

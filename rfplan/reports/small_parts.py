@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from rfplan.model.assessment import Assessment
 from rfplan.model.plan import GroundPlane
+from rfplan.reports.cable_order import PART_NUMBER
 from rfplan.reports.cells import listed, nothing, number, printed, words
 from rfplan.reports.context import Context
 from rfplan.reports.heading import signature
-from rfplan.reports.materials import PART_NUMBER
 from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_field
 from rfplan.reports.since_found import AS_FOUND, antenna_change, new_cables, plane_change
 from rfplan.units import LENGTH, Range, in_unit

@@ -6,13 +6,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rfplan.model.assessment import AntennaPlace, Assessment, CableRun
+from rfplan.reports.cable_order import cut_m
 from rfplan.reports.cells import UNKNOWN, length, listed, nothing, words, words_or_nothing
 from rfplan.reports.check_interference import paths_of
 from rfplan.reports.check_steps import cited
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet, signature
 from rfplan.reports.labels import Ends, assembly_ends
-from rfplan.reports.materials import cut_m
 from rfplan.reports.places import spot_fields
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.since_found import antenna_change

@@ -5,10 +5,11 @@ from __future__ import annotations
 
 from rfplan.model.assessment import Assessment
 from rfplan.model.weight import WeightItem
+from rfplan.reports.cable_order import cable_table, spools_table
 from rfplan.reports.cells import MASS_UNITS, length, mass, words
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet, signature
-from rfplan.reports.materials import antennas_table, cable_table, parts_table, plugs_table
+from rfplan.reports.materials import antennas_table, parts_table, plugs_table
 from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.since_found import MOVED, antenna_change, cable_change
 from rfplan.reports.small_parts import small_parts_table
@@ -18,8 +19,11 @@ TITLE = "Bill of materials"
 
 LIMITS = (
     "Method: what differs from the state found is ordered. Cable is the sum of the cut lengths of "
-    "one type; waste is added only where the policy states it. The catalogue names kinds, not "
-    "makers' numbers: nothing is ordered before its part number is filled in.",
+    "one type. Waste and spool length are the shop's: they count only where the policy states "
+    "them. The catalogue names kinds, not makers' numbers: nothing is ordered before its part "
+    "number is filled in.",
+    "No piece is joined. Pieces are cut longest first, each from the spool that it leaves least "
+    "of; another way to cut may do with a spool less. Left-overs in the shop are not known here.",
 )
 
 
@@ -31,6 +35,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         KEY,
         TITLE,
         cable_table(assessment, context),
+        spools_table(assessment, context),
         plugs_table(assessment),
         parts_table(assessment),
         antennas_table(assessment),

@@ -5,30 +5,89 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from demo_plans import DEMOS, assessed
-from sample import sample_assessment, sample_plan
-from sheet_tables import cells_of, hostile_plan, rows_of, table_of
+from sample import IN, refitted, sample_assessment, sample_plan
+from sheet_tables import cells_of, hostile_plan, rows_of, table_of, values_of
 
 from rfplan.model.assessment import Assessment
-from rfplan.model.plan import State
+from rfplan.model.plan import Plan, State
+from rfplan.model.record import ById
 from rfplan.reports.context import Context
+from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import bill_of_materials
+from rfplan.units import UNKNOWN
 
 
 def test_cable_is_summed_by_type(clean: Assessment, context: Context) -> None:
     (row,) = rows_of(bill_of_materials.build(clean, context), "cable")
     assert (row["type"], row["designation"]) == ("coax_5mm", "Sample 5 mm")
     assert (row["assemblies"], row["cuts"], row["sum"]) == ("1", "w11 92.0", "92.0")
-    assert (row["waste"], row["order"]) == ("none stated", "____")
+    assert (row["waste"], row["spool"]) == ("none stated", "not stated")
+    assert (row["spools"], row["order"]) == ("-", "____")
 
 
 def test_waste_is_added_where_the_policy_states_it(context: Context) -> None:
-    plan = sample_plan()
-    plan = replace(plan, policy=replace(plan.policy, waste_ratio=0.10))
-    (row,) = rows_of(bill_of_materials.build(sample_assessment(plan), context), "cable")
+    (row,) = rows_of(ordered(context, waste_ratio=0.10), "cable")
     assert (row["waste"], row["order"]) == ("10 %", "101.2")
+
+
+def ordered(context: Context, plan: Plan | None = None, **policy: Any) -> Sheet:
+    """Return the sheet of a plan under another policy."""
+    plan = plan or sample_plan()
+    told = replace(plan, policy=replace(plan.policy, **policy))
+    return bill_of_materials.build(sample_assessment(told), context)
+
+
+def of_length(length_in: float) -> ById[float]:
+    """Return one length of spool for cables of every type."""
+    return ById({"all": length_in * IN})
+
+
+def test_whole_spools_are_ordered_where_the_policy_states_their_length(context: Context) -> None:
+    sheet = ordered(context, spool_m=of_length(1200.0))
+    (row,) = rows_of(sheet, "cable")
+    assert (row["spool"], row["spools"], row["order"]) == ("1200.0", "1", "1200.0")
+    (spool,) = rows_of(sheet, "spools")
+    assert (spool["cuts"], spool["left"]) == ("w11 92.0", "1108.0")
+
+
+def test_a_spool_of_its_own_type_goes_before_that_of_every_type(context: Context) -> None:
+    lengths = of_length(1200.0).having("coax_5mm", 200.0 * IN)
+    (row,) = rows_of(ordered(context, spool_m=lengths), "cable")
+    assert (row["spool"], row["order"]) == ("200.0", "200.0")
+
+
+def test_waste_that_no_spool_has_left_takes_a_spool_more(context: Context) -> None:
+    sheet = ordered(context, spool_m=of_length(100.0), waste_ratio=0.10)
+    (row,) = rows_of(sheet, "cable")
+    assert (row["spools"], row["order"]) == ("2", "200.0")
+    assert [spool["cuts"] for spool in rows_of(sheet, "spools")] == ["w11 92.0", "-"]
+
+
+def test_a_piece_that_no_spool_holds_is_named_and_nothing_is_ordered(context: Context) -> None:
+    sheet = ordered(context, spool_m=of_length(91.0))
+    (row,) = rows_of(sheet, "cable")
+    assert (row["spools"], row["order"]) == ("w11 longer than one", "?")
+    assert not rows_of(sheet, "spools")
+
+
+def test_a_length_that_is_not_known_leaves_the_order_open(context: Context) -> None:
+    plan = refitted(sample_plan(), "cables", "w11", drops_m=(UNKNOWN, UNKNOWN))
+    (row,) = rows_of(ordered(context, plan, spool_m=of_length(1200.0)), "cable")
+    assert (row["cuts"], row["sum"]) == ("w11 ?", "?")
+    assert (row["spools"], row["order"]) == ("?", "?")
+
+
+def test_the_pieces_of_the_amphibian_are_each_cut_from_one_spool(context: Context) -> None:
+    sheet = bill_of_materials.build(assessed("amphibian"), context)
+    (cable,) = cells_of(sheet, "cable")
+    cut = [one for row in rows_of(sheet, "spools") for one in row["cuts"].split(", ")]
+    assert sorted(cut) == sorted(cable["cuts"].text.split(", "))
+    left = sum(values_of(sheet, "spools", "left"))
+    assert left == pytest.approx(float(str(cable["order"].value)) - float(str(cable["sum"].value)))
 
 
 @pytest.mark.parametrize("demo", DEMOS)
