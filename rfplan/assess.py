@@ -39,6 +39,7 @@ def assess(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Assessment:
         open_points=_open_points(facts, paths, findings),
         groups=rf315_group_apart.group_spreads(facts),
         weight=facts.weight,
+        air_loads=facts.air_loads,
     )
 
 

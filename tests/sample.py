@@ -20,6 +20,7 @@ from rfplan.model.airframe import (
     Section,
     Segment,
     SegmentChange,
+    Speeds,
     Variant,
     Weight,
 )
@@ -113,6 +114,7 @@ def sample_airframe(**changes: Any) -> Airframe:
             mac_m=inch(48.0),
             source="sheet",
         ),
+        speeds=Speeds(80.0, "sheet"),
         variants=ById(
             {
                 "base": Variant(((1, 24),)),
@@ -306,6 +308,7 @@ def sample_antenna(id: str, radio: str, **changes: Any) -> AntennaType:
         plug="bnc",
         base=Base(*inch(3.0, 2.0)),
         height_m=inch(3.0),
+        frontal_area_m2=0.002,
         gap_m=inch(0.06),
         ground_plane="quarter_wave",
         mass_kg=0.150,

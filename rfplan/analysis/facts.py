@@ -6,6 +6,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from rfplan.analysis.air_load import air_loads
 from rfplan.analysis.dc_feed import Supply, supplies
 from rfplan.analysis.loss_budget import (
     BandBudget,
@@ -22,6 +23,7 @@ from rfplan.analysis.routing import End, Network, Site, cable_run, nearest_node,
 from rfplan.analysis.scene import Scene, scene_of
 from rfplan.analysis.signal_path import Chain, cable_ends, resolve
 from rfplan.analysis.weight import weight_change
+from rfplan.model.air_load import AirLoad
 from rfplan.model.assessment import CableRun
 from rfplan.model.catalog import Catalog
 from rfplan.model.plan import Installation, Plan
@@ -48,6 +50,7 @@ class Facts:
     gains: ById[tuple[Gain, ...]]
     supplies: ById[Supply]
     weight: WeightChange
+    air_loads: tuple[AirLoad, ...]
 
     @property
     def installation(self) -> Installation:
@@ -130,6 +133,7 @@ def gather(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Facts:
         gains=all_gains(chains, budgets, plan.policy, rulebook),
         supplies=supplies(chains, book, plan.policy),
         weight=weight_change(plan, catalog, runs, site),
+        air_loads=air_loads(plan, catalog),
     )
 
 

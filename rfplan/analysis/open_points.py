@@ -63,6 +63,7 @@ def to_confirm(facts: Facts) -> Iterator[OpenPoint]:
     for chain in facts.chains.values():
         yield from _port(facts, chain)
     yield from _weight(facts)
+    yield from _air_loads(facts)
     yield from _records(facts)
 
 
@@ -82,6 +83,19 @@ def _weight(facts: Facts) -> Iterator[OpenPoint]:
         names = ", ".join(dict.fromkeys(item.id for item in unknown))
         text = f"weight: mass or station of {names} is not known; the new weight holds the rest"
         yield OpenPoint("weight", "mass", False, text, ("airframe", "weight"))
+
+
+def _air_loads(facts: Facts) -> Iterator[OpenPoint]:
+    """Yield what keeps the drag of antennas that went up from being computed."""
+    went_up = [load for load in facts.air_loads if load.installed]
+    if went_up and facts.plan.airframe.speeds is None:
+        names = ", ".join(load.id for load in went_up)
+        text = f"speeds: the airframe states no VNE; the drag of {names} is not computed"
+        yield OpenPoint("speeds", "vne", False, text, ("airframe", "speeds"))
+    for type in dict.fromkeys(load.type for load in went_up if load.area_m2 is None):
+        names = ", ".join(load.id for load in went_up if load.type == type)
+        text = f"{type}: no frontal area is stated; the drag of {names} is not computed"
+        yield _point(facts, type, "frontal_area", text, blocking=False)
 
 
 def _port(facts: Facts, chain: Chain) -> Iterator[OpenPoint]:

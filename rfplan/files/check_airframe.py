@@ -28,6 +28,7 @@ def check_airframe(draft: AirframeDraft, catalog: Catalog, rulebook: Rulebook) -
     _check_plates(draft)
     _check_skin(draft, rulebook)
     _check_zones(draft, rulebook)
+    _check_speeds(draft)
     check_route(draft, catalog, rulebook)
 
 
@@ -114,3 +115,9 @@ def _check_zones(draft: AirframeDraft, rulebook: Rulebook) -> None:
             faults.say(tree, (*loc, "at"), "a place in space has no water line", "FS, BL and WL")
         if not {"on", "at", "fs", "bl", "wl"} & set(entries(tree.at(loc))):
             faults.say(tree, loc, "the zone has no place", "'on' with 'fs' and 'bl', or 'at'")
+
+
+def _check_speeds(draft: AirframeDraft) -> None:
+    speeds = draft.record.speeds
+    if speeds is not None and speeds.vne_m_per_s <= 0.0:
+        draft.faults.say(draft.tree, ("speeds", "vne"), "not above zero", "such as 140 kt")

@@ -78,9 +78,10 @@ def check_part_figures(part: InlinePart, root: Node, faults: Faults) -> None:
 
 
 def check_antenna_figures(antenna: AntennaType, root: Node, faults: Faults) -> None:
-    """Add a problem for an amplifier that adds less noise than none."""
+    """Add a problem for an amplifier that adds less noise than none, a front of no size."""
     figures = [(("noise_figure", id), one, "2.5 dB") for id, one in antenna.noise_figure_db.items()]
     _not_negative(figures, root, faults)
+    _above_zero([(("frontal_area",), antenna.frontal_area_m2, "7.5 in2")], root, faults)
 
 
 def _group(loc: Location, group: Group) -> Iterator[tuple[Location, float | None, str]]:

@@ -15,6 +15,7 @@ from rfplan.units import (
     LengthRange,
     Mass,
     PlaceText,
+    Speed,
     TemperatureRange,
 )
 
@@ -146,6 +147,16 @@ class Weight:
 
 
 @dataclass(frozen=True, slots=True)
+class Speeds:
+    """The never-exceed speed, at which antennas outside have to hold."""
+
+    __pydantic_config__ = RECORD
+
+    vne_m_per_s: Speed
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class SegmentChange:
     """What a variant does to one segment: another `length`, or a `change` added to it."""
 
@@ -185,4 +196,5 @@ class Airframe:
     frames: ById[Frame] = field(default_factory=ById)
     route: Route = field(default_factory=Route)
     weight: Weight | None = None
+    speeds: Speeds | None = None
     variants: ById[Variant] = field(default_factory=ById)

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from rfplan.model.air_load import AirLoad
 from rfplan.model.catalog import Catalog
 from rfplan.model.electrical import Feed, GroupSpread, Reception, Retermination
 from rfplan.model.findings import Finding, OpenPoint, Verdict, worst
@@ -263,6 +264,7 @@ class Assessment:
     findings: tuple[Finding, ...]
     open_points: tuple[OpenPoint, ...]
     weight: WeightChange = field(default_factory=WeightChange)
+    air_loads: tuple[AirLoad, ...] = ()
     groups: tuple[GroupSpread, ...] = ()
 
     def word_of(self, antenna: str) -> Verdict:

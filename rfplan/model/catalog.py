@@ -6,9 +6,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from rfplan.model.air_load import Shape
 from rfplan.model.record import RECORD, ById, Flag, Number, Text
 from rfplan.model.source import Source
 from rfplan.units import (
+    Area,
     Attenuation,
     CapacitancePerLength,
     Current,
@@ -246,6 +248,7 @@ class AntennaType:
 
     `amplifier: {l1: 26 .. 32 dB, l5: 25 .. 33 dB}` is the gain of its amplifier by signal, `none`
     says that it has none; `noise_figure: 2.5 dB`, by signal too, is that of the same amplifier.
+    `frontal_area: 7.5 in2` meets the air; `shape: streamlined` is a blade, a round whip is bluff.
     """
 
     __pydantic_config__ = RECORD
@@ -257,6 +260,8 @@ class AntennaType:
     ports: ById[AntennaPort] = field(default_factory=ById)
     base: Base | None = None
     height_m: Length | None = None
+    frontal_area_m2: Area | None = None
+    shape: Shape | None = None
     gap_m: Length | None = None
     ground_plane: Literal["quarter_wave", "none"] | None = None
     ground_plane_radius_m: Length | None = None

@@ -9,7 +9,7 @@ from typing import Literal
 
 from rfplan.model.findings import Verdict
 from rfplan.reports.sheet import Cell
-from rfplan.units import ANGLE, CURRENT, FREQUENCY, LENGTH, MASS, TIME, in_unit
+from rfplan.units import ANGLE, AREA, CURRENT, FORCE, FREQUENCY, LENGTH, MASS, TIME, in_unit
 
 LengthUnit = Literal["in", "mm"]
 
@@ -30,10 +30,18 @@ DIGITS = {
     "K": 0,
     "ns": 3,
     "deg": 1,
+    "N": 1,
+    "lbf": 2,
+    "cm2": 1,
+    "in2": 1,
+    "kt": 0,
 }
 """Digits behind the point, by unit; a unit that is not named has as many as it needs."""
 
 MASS_UNITS: dict[LengthUnit, str] = {"in": "lb", "mm": "kg"}
+
+AREA_UNITS: dict[LengthUnit, str] = {"in": "in2", "mm": "cm2"}
+FORCE_UNITS: dict[LengthUnit, str] = {"in": "lbf", "mm": "N"}
 
 _SHOWN_IN = {"A": (CURRENT, "mA"), "s": (TIME, "ns"), "rad": (ANGLE, "deg")}
 """Units of findings that are too large to be read in."""
@@ -110,6 +118,18 @@ def mass(mass_kg: float | None, units: LengthUnit) -> Cell:
     """Return a mass in pounds beside inches, in kilograms beside millimetres."""
     unit = MASS_UNITS[units]
     return number(None if mass_kg is None else in_unit(mass_kg, MASS, unit), unit)
+
+
+def area(area_m2: float | None, units: LengthUnit) -> Cell:
+    """Return an area in square inches beside inches, in square centimetres beside millimetres."""
+    unit = AREA_UNITS[units]
+    return number(None if area_m2 is None else in_unit(area_m2, AREA, unit), unit)
+
+
+def force(force_n: float | None, units: LengthUnit) -> Cell:
+    """Return a force in pounds beside inches, in newtons beside millimetres."""
+    unit = FORCE_UNITS[units]
+    return number(None if force_n is None else in_unit(force_n, FORCE, unit), unit)
 
 
 def frequency(frequency_hz: float) -> Cell:

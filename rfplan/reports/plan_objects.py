@@ -22,6 +22,7 @@ def plan_objects(plan: Plan) -> Objects:
         "policy": plan.policy,
         "revision": plan.revision,
         "weight": plan.airframe.weight,
+        "speeds": plan.airframe.speeds,
         "hull": plan.airframe.sections,
         "skin": {"order": tuple(plan.airframe.skin)},
     }

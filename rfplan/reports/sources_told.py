@@ -15,7 +15,7 @@ from rfplan.reports.formulas import every_formula
 from rfplan.rules import MODULES
 from rfplan.sources import Citation, Formula, citation
 
-SECTIONS = ("sections", "plates", "skin", "zones", "frames", "weight", "variants")
+SECTIONS = ("sections", "plates", "skin", "zones", "frames", "weight", "speeds", "variants")
 """The parts of an airframe file that name their sources."""
 
 

@@ -137,7 +137,10 @@ TIME = Kind("time", "s", "30 min or 12 ns", "6 .. 30 min", {
 AGE = Kind("age", "yr", "19 yr", "10 .. 19 yr", {"yr": Unit(1.0, 1), "month": Unit(1 / 12, 0)})
 DIAMETERS = Kind("multiple of the diameter", "od", "10 od", "6 .. 10 od", {"od": Unit(1.0, 1)})
 AREA = Kind("area", "m2", "0.05 m2 or 80 in2", "70 .. 90 in2", {
-    "m2": Unit(1.0, 4), "ft2": Unit(0.09290304), "in2": Unit(0.00064516, 1)})
+    "m2": Unit(1.0, 4), "cm2": Unit(0.0001, 1),
+    "ft2": Unit(0.09290304), "in2": Unit(0.00064516, 1)})
+FORCE = Kind("force", "N", "12 N or 2.7 lbf", "5 .. 12 N", {
+    "N": Unit(1.0, 1), "lbf": Unit(4.4482216152605)})
 SPEED = Kind("speed", "m/s", "140 kt or 72 m/s", "90 .. 140 kt", {
     "m/s": Unit(1.0, 1), "km/h": Unit(1 / 3.6, 0), "kt": Unit(1852 / 3600, 0),
     "mph": Unit(0.44704, 0)})
@@ -148,5 +151,5 @@ BUTT_RANGE = Kind("range of butt lines", "m", "L20 .. R20 in", "", LENGTH.units)
 KINDS: dict[str, Kind] = {kind.name: kind for kind in (
     LENGTH, FREQUENCY, POWER, LEVEL, LOSS, GAIN, ATTENUATION, RESISTANCE, RESISTANCE_PER_LENGTH,
     VOLTAGE, CURRENT, MASS, MASS_PER_LENGTH, CAPACITANCE_PER_LENGTH, RATIO, TEMPERATURE, ANGLE,
-    NOISE_TEMPERATURE, CARRIER_TO_NOISE, TIME, AGE, DIAMETERS, AREA, SPEED)}
+    NOISE_TEMPERATURE, CARRIER_TO_NOISE, TIME, AGE, DIAMETERS, AREA, FORCE, SPEED)}
 # fmt: on

@@ -16,6 +16,7 @@ from sample import (
     sample_catalog,
     sample_plan,
     sample_rulebook,
+    with_airframe,
     with_entry,
     with_port,
     with_radio,
@@ -236,3 +237,23 @@ def test_a_waiver_of_advice_needs_no_approved_data() -> None:
 def test_a_role_without_a_name_is_to_confirm() -> None:
     plan = replace(sample_plan(), people=ById({"checked": Person("?")}))
     assert list(points(plan)) == ["checked.name"]
+
+
+def test_an_airframe_without_a_never_exceed_speed_is_asked_for_it_once() -> None:
+    plan = refitted(sample_plan(), "antennas", "com1", at=place(140, 0))
+    point = points(with_airframe(plan, speeds=None))["speeds.vne"]
+    assert not point.blocking
+    assert point.where == ("airframe", "speeds")
+    assert "the drag of com1, gnss1 is not computed" in point.text
+
+
+def test_the_speed_is_not_asked_for_while_every_antenna_stays() -> None:
+    plan = sample_plan(state=State.FOUND)
+    assert "speeds.vne" not in points(with_airframe(plan, speeds=None))
+
+
+def test_an_antenna_that_goes_up_is_asked_for_its_frontal_area() -> None:
+    catalog = with_entry(sample_catalog(), "antennas", "gnss_active", frontal_area_m2=None)
+    point = points(catalog=catalog)["gnss_active.frontal_area"]
+    assert point.where == ("catalog", "antennas", "gnss_active", "frontal_area")
+    assert "the drag of gnss1" in point.text

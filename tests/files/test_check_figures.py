@@ -40,6 +40,7 @@ rfplan: antenna/1
 title: test antenna
 radios: [gnss_l1]
 plug: tnc
+frontal_area: 0 in2
 amplifier: none
 noise_figure: {{l1: -0.5 dB}}
 {HEAD}"""
@@ -57,7 +58,7 @@ def catalog_with(folder: Path, kind: str, text: str) -> Path:
     [
         ("cables", CABLE, ["centre.resistance: never negative"]),
         ("inline_parts", PART, ["resistance: never negative", "b.load: not above zero"]),
-        ("antennas", ANTENNA, ["noise_figure.l1: never negative"]),
+        ("antennas", ANTENNA, ["frontal_area: not above zero", "noise_figure.l1: never negative"]),
     ],
 )
 def test_a_figure_that_cannot_be_is_refused(
@@ -71,7 +72,7 @@ def test_a_figure_that_cannot_be_is_refused(
 
 
 def test_an_antenna_says_that_it_has_no_amplifier(tmp_path: Path) -> None:
-    text = ANTENNA.replace("{l1: -0.5 dB}", "0.5 dB")
+    text = ANTENNA.replace("{l1: -0.5 dB}", "0.5 dB").replace("0 in2", "1.9 in2")
     antenna = load_catalog(catalog_with(tmp_path, "antennas", text)).antennas["test_entry"]
     assert dict(antenna.amplifier_db) == {"all": Range(NONE, NONE)}
     assert dict(antenna.noise_figure_db) == {"all": 0.5}

@@ -14,7 +14,7 @@ from rfplan.reports.sheets import SHEETS, cautions
 
 MINE = (
     *("airworthiness", "bill_of_materials", "cautions", "ground_check", "revision"),
-    *("sources_used", "survey", "weight_balance"),
+    *("sources_used", "structure", "survey", "weight_balance"),
 )
 
 
