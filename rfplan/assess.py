@@ -12,6 +12,7 @@ from rfplan.model.findings import RANK, Finding, OpenPoint, worst
 from rfplan.model.plan import Plan
 from rfplan.model.rulebook import Rulebook
 from rfplan.rules import (
+    acceptances,
     receivers,
     rf315_group_apart,
     rf402_power_at_antenna,
@@ -63,6 +64,7 @@ def _open_points(
         )
         for path in paths
     }
-    points = [*blocking(facts, undecided), *to_confirm(facts), *unbacked(findings)]
-    once = {point.id: point for point in reversed(points)}
+    found = [*blocking(facts, undecided), *to_confirm(facts), *unbacked(findings)]
+    points = acceptances.accept(facts.plan, found)
+    once = {point.id: point for point in reversed(list(points))}
     return tuple(sorted(once.values(), key=lambda point: (not point.blocking, point.id)))

@@ -9,6 +9,7 @@ from datetime import date
 from random import Random
 
 from rfplan.edits import (
+    AcceptPoint,
     AddWaiver,
     Edit,
     EditError,
@@ -22,7 +23,7 @@ from rfplan.edits import (
     SetMeasurement,
     SetRoute,
 )
-from rfplan.model.plan import Accepted, FindingRef, Measurement, Plan, Waiver
+from rfplan.model.plan import Accepted, AcceptedPoint, FindingRef, Measurement, Plan, Waiver
 from rfplan.units import UNKNOWN, Missing, Place
 
 _IN = 0.0254
@@ -115,6 +116,12 @@ def _add_waiver(random: Random, plan: Plan) -> Edit | None:
     return AddWaiver(f"v{number}", waiver)
 
 
+def _accept(random: Random, plan: Plan) -> Edit | None:
+    id = f"{random.choice(list(plan.installation.cables))}.drops"
+    bound = random.choice((None, "5c1e09a2", "12345678", "12e45678"))
+    return AcceptPoint(id, AcceptedPoint("A. Person", date(2026, 11, random.randint(1, 30)), bound))
+
+
 def _remove_waiver(random: Random, plan: Plan) -> Edit | None:
     return RemoveWaiver(random.choice(list(plan.waivers))) if plan.waivers else None
 
@@ -145,6 +152,7 @@ _KINDS: tuple[Callable[[Random, Plan], Edit | None], ...] = (
     _lengths,
     _add_waiver,
     _remove_waiver,
+    _accept,
     _measure,
     _remove_reading,
 )

@@ -106,6 +106,13 @@ def test_the_waiver_of_the_amphibian_is_bound_reasoned_and_cites_approved_data()
     assert "ground-check step" in waivers[0].reason
 
 
+@pytest.mark.parametrize(("demo", "state"), EVERY_STATE)
+def test_every_waiver_of_the_demo_aircraft_is_bound_and_holds(demo: str, state: State) -> None:
+    notes = [one.waiver for one in assessed(demo, state).findings if one.waiver is not None]
+    assert len(notes) == sum(one.state is state for one in plan_of(demo).waivers.values())
+    assert not any(note.unbound or note.reopened for note in notes)
+
+
 @pytest.mark.parametrize(
     ("at", "rule"),
     [

@@ -47,6 +47,7 @@ route:
   segments:
     pan-mid: 62 in
     mid-aft: 72 in
+speeds: {vne: 130 kt}
 """
 
 PLAN = """\

@@ -3,13 +3,13 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from rfplan.analysis.binding import binding
 from rfplan.analysis.loss_budget import BandBudget, BandGrid, LossBook, counts
 from rfplan.analysis.signal_path import Chain
 from rfplan.model.plan import Measurement, Plan
@@ -47,7 +47,7 @@ def fingerprint(chain: Chain) -> str:
         + (f" {element.run.length_m.nominal:.4f}" if element.run else "")
         for element in chain.elements
     ]
-    return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:8]
+    return binding(*parts)
 
 
 def readings(

@@ -8,7 +8,13 @@ that differs in anything the edit sets: what was built otherwise than designed s
 from rfplan.edits.antennas import MoveAntenna, SetGroundPlane
 from rfplan.edits.as_json import JsonError
 from rfplan.edits.cables import SetCable, SetEnds, SetLengths, SetRoute
-from rfplan.edits.claims import AddWaiver, RemoveMeasurement, RemoveWaiver, SetMeasurement
+from rfplan.edits.claims import (
+    AcceptPoint,
+    AddWaiver,
+    RemoveMeasurement,
+    RemoveWaiver,
+    SetMeasurement,
+)
 from rfplan.edits.edit import Edit, SetValues, named, things
 from rfplan.edits.fitting import EditError
 from rfplan.edits.reading import EDITED, KINDS, edit_from_json
@@ -17,6 +23,7 @@ from rfplan.edits.values import Value, differences, same, with_values
 __all__ = [
     "EDITED",
     "KINDS",
+    "AcceptPoint",
     "AddWaiver",
     "Edit",
     "EditError",

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Edits of what people put their name to: waivers and readings."""
+"""Edits of what people put their name to: waivers, accepted points and readings."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from rfplan.edits.edit import Edit
 from rfplan.edits.fitting import EditError
 from rfplan.edits.values import Value, with_values
-from rfplan.model.plan import Measurement, Plan, Waiver
+from rfplan.model.plan import AcceptedPoint, Measurement, Plan, Waiver
 from rfplan.units import FREQUENCY, LOSS, show
 
 SHORTEST_REASON = 20
@@ -50,6 +50,22 @@ class RemoveWaiver(Edit):
 
     def words(self, plan: Plan) -> str:
         return f"waiver {self.id} taken back"
+
+
+@dataclass(frozen=True, slots=True)
+class AcceptPoint(Edit):
+    """Accept by name that an open point to confirm stays open, in place of who did before."""
+
+    id: str
+    accepted: AcceptedPoint
+
+    def apply(self, plan: Plan) -> Plan:
+        if not self.accepted.who.strip():
+            raise EditError("an open point needs the name of who accepts it")
+        return replace(plan, accepted=plan.accepted.having(self.id, self.accepted))
+
+    def words(self, plan: Plan) -> str:
+        return f"{self.id} accepted by {self.accepted.who}"
 
 
 @dataclass(frozen=True, slots=True)

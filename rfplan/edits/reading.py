@@ -9,7 +9,13 @@ from typing import Any, get_args
 from rfplan.edits.antennas import MoveAntenna, SetGroundPlane
 from rfplan.edits.as_json import JsonError, decoded, hints
 from rfplan.edits.cables import SetCable, SetEnds, SetLengths, SetRoute
-from rfplan.edits.claims import AddWaiver, RemoveMeasurement, RemoveWaiver, SetMeasurement
+from rfplan.edits.claims import (
+    AcceptPoint,
+    AddWaiver,
+    RemoveMeasurement,
+    RemoveWaiver,
+    SetMeasurement,
+)
 from rfplan.edits.edit import Edit, SetValues
 from rfplan.edits.values import Value
 from rfplan.model.plan import Plan, State
@@ -26,6 +32,7 @@ KINDS: dict[str, type[Edit]] = {
         SetLengths,
         AddWaiver,
         RemoveWaiver,
+        AcceptPoint,
         SetMeasurement,
         RemoveMeasurement,
         SetValues,
@@ -33,7 +40,7 @@ KINDS: dict[str, type[Edit]] = {
 }
 """Every kind of edit by its name in JSON."""
 
-EDITED = (*(state.value for state in State), "measurements", "waivers")
+EDITED = (*(state.value for state in State), "measurements", "waivers", "accepted")
 """The parts of a plan that edits change; the rest is changed in its file."""
 
 

@@ -40,6 +40,7 @@ def shape_head(root: Node) -> Node:
         measurements=by_id,
         isolation=by_id,
         waivers=by_id,
+        accepted=by_id,
     )
 
 

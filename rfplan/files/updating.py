@@ -31,7 +31,7 @@ from rfplan.model.plan import Installation, Plan, State
 from rfplan.model.record import yaml_name
 
 _STATES = [state.value for state in State]
-_CLAIMS = ("measurements", "waivers")
+_CLAIMS = ("measurements", "waivers", "accepted")
 _ENDED_BY_NONE = ("ground_plane", "node", "group")  # any other value is ended by null
 _MOST_STEPS = 2000
 
@@ -134,7 +134,7 @@ class _Step:
         return id in getattr(getattr(self.reading.plan, state), section)
 
     def _claim(self, way: tuple[str, str]) -> str:
-        """Return the text with a waiver or a reading, or without it."""
+        """Return the text with a waiver, an acceptance or a reading, or without it."""
         section = node_at(self._document.root, way[:1])
         if self.value.value is None:
             return without_key(self._document, way)
@@ -146,7 +146,7 @@ class _Step:
         return with_key(self._document, way, tree)
 
     def _field_of_claim(self, claim: tuple[str, str], fields: list[str]) -> str:
-        """Return the text with one value of a waiver or a reading."""
+        """Return the text with one value of a waiver, an acceptance or a reading."""
         record = getattr(self.target, claim[0])[claim[1]]
         for field in fields[:-1]:
             record = getattr(record, field)

@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
 
-from rfplan.model.plan import State
+from rfplan.model.plan import Accepted, State
 from rfplan.model.rulebook import Strictness
 
 
@@ -40,7 +41,7 @@ def worst(verdicts: Iterable[Verdict]) -> Verdict:
 
 @dataclass(frozen=True, slots=True)
 class WaiverNote:
-    """How a waiver bears on a finding."""
+    """How a waiver bears on a finding; `changed` where it was signed for something else."""
 
     id: str
     who: str
@@ -49,6 +50,8 @@ class WaiverNote:
     reopened: bool
     unbound: bool
     approved_data: str | None
+    accepted: Accepted | None = None
+    changed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +81,21 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
+class Acceptance:
+    """Who accepted an open point to confirm; reopened where that value has changed since."""
+
+    who: str
+    date: str
+    reopened: bool
+    unbound: bool
+
+
+@dataclass(frozen=True, slots=True)
 class OpenPoint:
-    """A value that is missing (blocking) or only assumed (to confirm), and where it is written."""
+    """A value that is missing (blocking) or only assumed (to confirm), and where it is written.
+
+    `accepts` are the values that somebody accepts who lets the point stand; without any nobody can.
+    """
 
     object: str
     field: str
@@ -87,6 +103,8 @@ class OpenPoint:
     text: str
     where: tuple[str, ...]
     who: str | None = None
+    accepts: tuple[Any, ...] = ()
+    acceptance: Acceptance | None = None
 
     @property
     def id(self) -> str:

@@ -320,7 +320,11 @@ class Accepted:
 
 @dataclass(frozen=True, slots=True)
 class Waiver:
-    """A finding accepted by name and with a reason, bound to the values of that day."""
+    """A finding accepted by name and with a reason, bound to the values of that day.
+
+    `accepted` are the values of a finding that has any, `bound` eight hex digits of the rest that
+    it accepts: what it is about and the document behind its limit.
+    """
 
     __pydantic_config__ = RECORD
 
@@ -337,12 +341,16 @@ class Waiver:
 
 @dataclass(frozen=True, slots=True)
 class AcceptedPoint:
-    """Who takes it upon himself that an open point to confirm stays open."""
+    """Who takes it upon himself that an open point to confirm stays open.
+
+    `bound` are eight hex digits of the value that is accepted as it is.
+    """
 
     __pydantic_config__ = RECORD
 
     who: Text
     date: Date
+    bound: Text | None = None
 
 
 @dataclass(frozen=True, slots=True)

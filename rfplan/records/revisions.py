@@ -12,7 +12,7 @@ from pathlib import Path
 
 from rfplan.files.opening import read_bytes
 from rfplan.model.assessment import Assessment, PathAssessment
-from rfplan.model.findings import OpenPoint, Verdict
+from rfplan.model.findings import Acceptance, OpenPoint, Verdict
 from rfplan.model.plan import Plan, State
 from rfplan.records.container import MOST_BYTES, DamagedError
 from rfplan.records.manifest import Settings, Status
@@ -23,9 +23,6 @@ FOLDER = "released"
 ENDING = ".zip"
 ROLES = ("prepared", "checked", "released")
 """Who has to stand for a revision by name."""
-
-NEVER_ACCEPTED = ("name", "approved_data")
-"""Open points that nobody can take upon himself: a missing name, a limit not met."""
 
 MEASURED_BY_LOSS = ("loss", "drops")
 """Open points that a measured loss settles."""
@@ -90,7 +87,7 @@ def hindrances(assessment: Assessment) -> Iterator[str]:
     yield from _without_names(assessment.plan)
     for point in assessment.open_points:
         if not point.blocking and point.field != "name" and not _settled(point, assessment):
-            yield f"{point.id} is neither measured nor accepted by name: {point.text}"
+            yield f"{point.id} {_unsettled(point.acceptance)}: {point.text}"
 
 
 def _without_letter(plan: Plan) -> Iterator[str]:
@@ -108,12 +105,15 @@ def _without_names(plan: Plan) -> Iterator[str]:
             yield f"people.{role}: no name"
 
 
+def _unsettled(acceptance: Acceptance | None) -> str:
+    if acceptance is None:
+        return "is neither measured nor accepted by name"
+    return f"has changed since {acceptance.who} accepted it on {acceptance.date}"
+
+
 def _settled(point: OpenPoint, assessment: Assessment) -> bool:
-    """Tell whether a point to confirm was measured, or is accepted by somebody's name."""
-    if point.field in NEVER_ACCEPTED:
-        return False
-    accepted = assessment.plan.accepted.get(point.id)
-    if accepted is not None and accepted.who.strip() not in ("", "?"):
+    """Tell whether a point to confirm was measured, or is accepted by name as it is."""
+    if point.acceptance is not None and not point.acceptance.reopened:
         return True
     if point.field not in MEASURED_BY_LOSS:
         return False

@@ -14,7 +14,7 @@ from rfplan.analysis.facts import Facts
 from rfplan.analysis.interference import interference
 from rfplan.analysis.mixing import mixing
 from rfplan.model.assessment import AntennaPlace, Assessment, SpacingFact
-from rfplan.model.findings import RANK, Finding, OpenPoint, WaiverNote
+from rfplan.model.findings import RANK, Acceptance, Finding, OpenPoint, WaiverNote
 from rfplan.model.plan import Plan, Policy
 from rfplan.reports.context import Context
 from rfplan.reports.contract_isolation import isolation_json
@@ -26,6 +26,7 @@ from rfplan.reports.json_text import Json, rounded
 from rfplan.reports.outcome import NOT_JUDGED, exit_code, word_counts
 from rfplan.reports.study import facts_of, path_studies
 from rfplan.reports.wording import said
+from rfplan.rules import acceptances, waivers
 from rfplan.rules.what_to_measure import what_to_measure
 
 FORMAT = "rfplan-check/1"
@@ -76,7 +77,7 @@ def check_json(assessment: Assessment, context: Context, *, strict: bool = False
         "mixing": mixing_json(mixed.bands),
         "channel_pairs": channel_pairs_json(mixed.channels),
         "findings": [_finding(finding, context) for finding in findings],
-        "open_points": [_open_point(point, plan, context) for point in assessment.open_points],
+        "open_points": [_open_point(point, context) for point in assessment.open_points],
         "groups": [group_json(group) for group in _by_id(assessment.groups)],
         "measure_first": [decider_json(one) for one in what_to_measure(facts, assessment)],
     }
@@ -232,6 +233,7 @@ def _finding(finding: Finding, context: Context) -> Json:
         "source_class": finding.source_class,
         "verdict": str(finding.verdict),
         "waiver": None if finding.waiver is None else _waiver(finding.waiver),
+        "bound": waivers.binding_of(finding),
         "paths": list(finding.paths),
     }
 
@@ -245,12 +247,12 @@ def _waiver(note: WaiverNote) -> Json:
         "reopened": note.reopened,
         "unbound": note.unbound,
         "approved_data": note.approved_data,
+        "accepted": note.accepted and {"have": note.accepted.have, "need": note.accepted.need},
     }
 
 
-def _open_point(point: OpenPoint, plan: Plan, context: Context) -> Json:
+def _open_point(point: OpenPoint, context: Context) -> Json:
     file, line, _ = context.where(point.where) if context.where else (None, None, None)
-    accepted = plan.accepted.get(point.id)
     return {
         "id": point.id,
         "blocking": point.blocking,
@@ -260,7 +262,17 @@ def _open_point(point: OpenPoint, plan: Plan, context: Context) -> Json:
         "line": line,
         "text": point.text,
         "who": point.who,
-        "accepted": accepted and {"who": accepted.who, "date": accepted.date.isoformat()},
+        "accepted": point.acceptance and _acceptance(point.acceptance),
+        "bound": acceptances.binding_of(point),
+    }
+
+
+def _acceptance(acceptance: Acceptance) -> Json:
+    return {
+        "who": acceptance.who,
+        "date": acceptance.date,
+        "reopened": acceptance.reopened,
+        "unbound": acceptance.unbound,
     }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from rfplan.model.findings import Finding, Verdict
+from rfplan.model.findings import Finding, Verdict, WaiverNote
 from rfplan.reports.cells import LengthUnit, in_shown_unit, quantity, telling_digits
 from rfplan.reports.sheet import Cell
 
@@ -21,10 +21,19 @@ def value_and_limit(finding: Finding, units: LengthUnit) -> tuple[Cell, Cell]:
 
 
 def said(finding: Finding, units: LengthUnit) -> str:
-    """Return the text of a finding with `{value}` and `{limit}` printed."""
+    """Return the text of a finding with `{value}` and `{limit}` printed, and why it reopened."""
     value, limit = value_and_limit(finding, units)
     printed = {"value": value.text, "limit": limit.text}
-    return _TOKEN.sub(lambda token: printed[token[1]], finding.text)
+    return _TOKEN.sub(lambda token: printed[token[1]], finding.text) + _reopening(finding.waiver)
+
+
+def _reopening(note: WaiverNote | None) -> str:
+    """Return '; waiver v1 covers 26.0 in, needed 30.0 in' where that is no longer so."""
+    if note is None or not note.reopened:
+        return ""
+    if note.changed or note.accepted is None:
+        return f"; waiver {note.id} was signed for something else"
+    return f"; waiver {note.id} covers {note.accepted.have}, needed {note.accepted.need}"
 
 
 def spoken(verdict: Verdict) -> str:

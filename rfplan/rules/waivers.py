@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from rfplan.analysis.binding import binding
 from rfplan.model.findings import Finding, Verdict, WaiverNote
 from rfplan.model.plan import Accepted, Plan, Waiver
 from rfplan.units import (
@@ -51,28 +52,45 @@ def apply(plan: Plan, findings: Iterable[Finding]) -> Iterator[Finding]:
 
 
 def _waived(finding: Finding, id: str, waiver: Waiver) -> Finding:
-    reopened = waiver.accepted is not None and _worse(finding, waiver.accepted)
+    changed = waiver.bound not in (None, binding_of(finding))
     note = WaiverNote(
         id=id,
         who=waiver.who,
         date=waiver.date.isoformat() if waiver.date else None,
         reason=waiver.reason,
-        reopened=reopened,
-        unbound=waiver.bound is None or waiver.accepted is None,
+        reopened=changed or _worse(finding, waiver.accepted),
+        unbound=waiver.bound is None or (has_numbers(finding) and waiver.accepted is None),
         approved_data=waiver.approved_data,
+        accepted=waiver.accepted,
+        changed=changed,
     )
-    accepts = finding.verdict is Verdict.FAIL and not reopened
+    accepts = finding.verdict is Verdict.FAIL and not note.reopened
     return replace(finding, verdict=Verdict.WAIVED if accepts else finding.verdict, waiver=note)
 
 
-def _worse(finding: Finding, accepted: Accepted) -> bool:
-    """Whether a finding falls further short of its limit than was accepted."""
-    if finding.value is None or finding.limit is None or finding.unit not in KINDS:
+def binding_of(finding: Finding) -> str:
+    """Return eight hex digits of what a waiver of a finding accepts beside its numbers.
+
+    That is what it is about and the document behind its limit; where its words tell no number
+    that could get worse, also what was found.
+    """
+    found = "" if has_numbers(finding) else finding.text
+    return binding(finding.rule, *sorted(finding.objects), found, finding.source)
+
+
+def has_numbers(finding: Finding) -> bool:
+    """Whether the words of a finding tell a value and a limit, so that one can be worse."""
+    return "{value}" in finding.text and None not in (finding.value, finding.limit)
+
+
+def _worse(finding: Finding, accepted: Accepted | None) -> bool:
+    """Whether a finding falls further short of its limit than was accepted, or of another limit."""
+    if accepted is None or finding.value is None or finding.limit is None:
         return False
     kind, half_digit = KINDS[finding.unit]
     try:
-        have, need = parse(accepted.have, kind), parse(accepted.need, kind)
+        allowed = parse(accepted.need, kind) - parse(accepted.have, kind)
     except QuantityError:
         return True
-    shortfall = abs(finding.limit - finding.value)
-    return shortfall > abs(need - have) + half_digit
+    shortfall = finding.limit - finding.value
+    return shortfall * allowed < 0.0 or abs(shortfall) > abs(allowed) + half_digit

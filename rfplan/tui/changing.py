@@ -14,6 +14,7 @@ from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Finding, Verdict
 from rfplan.reports.wording import said
 from rfplan.tui.moving import Moving, on_surface
+from rfplan.tui.overlays.accept import AcceptOverlay
 from rfplan.tui.overlays.cable_forms import EndsForm, RouteForm
 from rfplan.tui.overlays.choice import ChoiceOverlay, Entry
 from rfplan.tui.overlays.place_at import PlaceAtOverlay
@@ -275,8 +276,8 @@ class Changing:
         )
 
     def why_not_waived(self) -> str:
-        """Return why there is nothing to waive."""
-        if self._waivable() is not None:
+        """Return why there is nothing to waive or to accept."""
+        if self._waivable() is not None or self.workspace.looking.point is not None:
             return ""
         chosen = self.workspace.session.selection
         if chosen.finding is not None:
@@ -284,7 +285,9 @@ class Changing:
         return f"Nothing to waive: {chosen.antenna or 'the plan'} has no finding that fails."
 
     def waive(self) -> None:
-        """Accept a finding by name and with a reason."""
-        finding = self._waivable()
-        if finding is not None:
+        """Accept a finding by name and with a reason, an open point by name."""
+        finding, point = self._waivable(), self.workspace.looking.point
+        if point is not None:
+            self.workspace.overlay = AcceptOverlay(self.workspace, point)
+        elif finding is not None:
             self.workspace.overlay = WaiveOverlay(self.workspace, finding)

@@ -6,12 +6,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from rfplan.model.findings import Finding
+from rfplan.model.findings import Finding, OpenPoint
 from rfplan.reports.sheets.findings import in_order
 from rfplan.tui.actions import Mode, ScreenId
 from rfplan.tui.panes import SIGN_COLUMNS
-from rfplan.tui.present.findings import finding_words
-from rfplan.tui.runs import Row
+from rfplan.tui.present.findings import finding_words, point_words
+from rfplan.tui.runs import Row, Run
 from rfplan.tui.selection import Selection
 from rfplan.tui.sketch import place_of
 
@@ -126,9 +126,10 @@ class Looking:
         self.selection = Selection(path.id if path else None, id)
 
     def select_finding(self, id: str) -> None:
-        """Select a finding, with the antenna or the path that it is about."""
+        """Select a finding, with the antenna or the path that it is about; or an open point."""
         finding = self._finding(id)
         if finding is None:
+            self.selection = replace(self.selection, finding=id)
             return
         antennas = self.workspace.session.plan.installation.antennas
         about = [name for name in finding.objects if name in antennas]
@@ -144,6 +145,13 @@ class Looking:
         findings = self.workspace.assessment.findings
         return next((finding for finding in findings if finding.id == id), None)
 
+    @property
+    def point(self) -> OpenPoint | None:
+        """The open point that is selected and can be accepted by name."""
+        points = self.workspace.assessment.open_points
+        chosen = (point for point in points if point.id == self.selection.finding)
+        return next((point for point in chosen if point.accepts), None)
+
     def _forget_cable(self) -> None:
         self.cursors.pop("compare", None)
         self.cursors.pop("assembly", None)
@@ -151,7 +159,9 @@ class Looking:
         self.pinned.clear()
 
     def finding_row(self) -> Row:
-        """Return the selected finding in words, nothing if none is selected."""
+        """Return the selected finding or open point in words, nothing if none is selected."""
+        if self.point is not None and self.workspace.mode is not Mode.MOVING:
+            return [Run(point_words(self.point))]
         finding = self._finding(self.selection.finding)
         if finding is None or self.workspace.moving is not None:
             return []

@@ -4,11 +4,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from sample import sample_plan
 
 from rfplan.edits import (
+    AcceptPoint,
     AddWaiver,
     Edit,
     EditError,
@@ -16,10 +18,11 @@ from rfplan.edits import (
     RemoveWaiver,
     SetMeasurement,
 )
-from rfplan.model.plan import FindingRef, Measurement, State, Waiver
+from rfplan.model.plan import AcceptedPoint, FindingRef, Measurement, State, Waiver
 
 REASON = "no other free place on the roof"
 WAIVER = Waiver(FindingRef("RF501", ("gnss1", "com1")), REASON, "A. Person")
+ACCEPTED = AcceptedPoint("A. Person", date(2026, 11, 25), "5c1e09a2")
 READING = Measurement("gnss1", 2.31, 1575.42e6)
 
 
@@ -27,6 +30,12 @@ def test_a_waiver_is_added_and_taken_back() -> None:
     plan = AddWaiver("v1", WAIVER).apply(sample_plan())
     assert plan.waivers == {"v1": WAIVER}
     assert RemoveWaiver("v1").apply(plan) == sample_plan()
+
+
+def test_an_open_point_is_accepted_in_place_of_who_did_before() -> None:
+    plan = AcceptPoint("w21.drops", ACCEPTED).apply(sample_plan())
+    again = AcceptPoint("w21.drops", replace(ACCEPTED, who="B. Person")).apply(plan)
+    assert [each.accepted["w21.drops"].who for each in (plan, again)] == ["A. Person", "B. Person"]
 
 
 def test_nineteen_characters_are_too_few_for_a_reason_and_twenty_are_enough() -> None:
@@ -47,6 +56,10 @@ def test_a_reading_is_recorded_replaced_and_taken_out() -> None:
     [
         (AddWaiver("v1", replace(WAIVER, who=" ")), "a waiver needs the name of who signs it"),
         (RemoveWaiver("v1"), "there is no waiver v1"),
+        (
+            AcceptPoint("w21.drops", replace(ACCEPTED, who=" ")),
+            "an open point needs the name of who accepts it",
+        ),
         (RemoveMeasurement("m1"), "there is no reading m1"),
         (SetMeasurement("m1", replace(READING, path="adf")), "there is no path adf in built"),
         (
@@ -79,4 +92,5 @@ def test_claims_are_told_with_who_and_how_much() -> None:
     plan = sample_plan()
     told = AddWaiver("v1", WAIVER).words(plan)
     assert told == "RF501 for gnss1 and com1 waived by A. Person"
+    assert AcceptPoint("w21.drops", ACCEPTED).words(plan) == "w21.drops accepted by A. Person"
     assert SetMeasurement("m1", READING).words(plan) == "gnss1 measured 2.31 dB at 1575.42 MHz"

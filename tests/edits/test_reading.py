@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from rfplan.edits import (
     KINDS,
+    AcceptPoint,
     AddWaiver,
     Edit,
     JsonError,
@@ -29,7 +30,15 @@ from rfplan.edits import (
     Value,
     edit_from_json,
 )
-from rfplan.model.plan import Accepted, Antenna, FindingRef, Measurement, State, Waiver
+from rfplan.model.plan import (
+    Accepted,
+    AcceptedPoint,
+    Antenna,
+    FindingRef,
+    Measurement,
+    State,
+    Waiver,
+)
 from rfplan.units import NONE, UNKNOWN, Missing, Place
 
 names = st.text(max_size=8)
@@ -57,6 +66,7 @@ edits: st.SearchStrategy[Edit] = st.one_of(
     st.builds(SetLengths, names, lengths, st.none() | st.tuples(numbers, st.just(UNKNOWN))),
     st.builds(AddWaiver, names, waivers),
     st.builds(RemoveWaiver, names),
+    st.builds(AcceptPoint, names, st.builds(AcceptedPoint, names, st.dates(), st.none() | names)),
     st.builds(RemoveMeasurement, names),
     st.builds(
         SetMeasurement,
@@ -89,6 +99,7 @@ def test_values_come_back_with_the_types_that_their_ways_have() -> None:
             Value(("measurements", "m1", "date"), date(2026, 11, 25)),
             Value(("waivers", "v1", "finding", "of"), ("a", "b")),
             Value(("waivers", "v2"), None),
+            Value(("accepted", "w1.drops", "date"), date(2026, 11, 25)),
         )
     )
     assert edit_from_json(json.loads(json.dumps(values.to_json()))) == values

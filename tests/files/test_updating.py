@@ -14,6 +14,7 @@ import pytest
 from plan_files import PLAN, edited, loaded, write_aircraft
 
 from rfplan.edits import (
+    AcceptPoint,
     AddWaiver,
     Edit,
     MoveAntenna,
@@ -28,7 +29,7 @@ from rfplan.edits import (
 )
 from rfplan.files.problems import ProblemsError
 from rfplan.files.updating import updated
-from rfplan.model.plan import Accepted, FindingRef, Measurement, State, Waiver
+from rfplan.model.plan import Accepted, AcceptedPoint, FindingRef, Measurement, State, Waiver
 from rfplan.units import Place
 
 IN = 0.0254
@@ -184,6 +185,20 @@ def test_the_last_waiver_takes_its_section_along_and_the_first_brings_one(change
     assert added[:2] == ["+waivers:", "+  v1:"]
     empty = change(AddWaiver("v1", WAIVER), plan=f"{PLAN[:start]}waivers: {{}}\n")
     assert empty[1].startswith("+waivers: {v1: {finding: {rule: RF501")
+
+
+def test_an_accepted_point_is_written_under_its_id(change: Any) -> None:
+    accepted = AcceptedPoint("A. Person", date(2026, 11, 25), "12345678")
+    assert change(AcceptPoint("w1.drops", accepted)) == [
+        "+accepted:",
+        '+  w1.drops: {who: A. Person, date: 2026-11-25, bound: "12345678"}',
+    ]
+    again = AcceptPoint("w1.drops", replace(accepted, who="B. Person", bound="5c1e09a2"))
+    two = change(AcceptPoint("com_whip pigtail.loss", accepted), again)
+    assert two[1:] == [
+        '+  com_whip pigtail.loss: {who: A. Person, date: 2026-11-25, bound: "12345678"}',
+        "+  w1.drops: {who: B. Person, date: 2026-11-25, bound: 5c1e09a2}",
+    ]
 
 
 def test_readings_are_added_changed_and_taken_out(change: Any) -> None:

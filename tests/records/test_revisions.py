@@ -19,6 +19,7 @@ from rfplan.records.manifest import Settings
 from rfplan.records.package import package
 from rfplan.records.revisions import NotReleasedError, hindrances, release, revisions
 from rfplan.records.verify import judged_again, opened, verify
+from rfplan.rules.acceptances import binding_of
 
 PEOPLE = """\
 people:
@@ -31,11 +32,16 @@ DRAFT = edited(PLAN, ("status: released", "status: draft"))
 
 def open_points(plan: str, folder: Path) -> list[str]:
     """Return the ids of all open points of a plan."""
+    return list(bindings(plan, folder))
+
+
+def bindings(plan: str, folder: Path) -> dict[str, str | None]:
+    """Return what an acceptance of each open point of a plan is bound to."""
     loaded = load_plan(
         Path(aircraft(folder, plan)), catalog=shipped_catalog(), rulebook=shipped_rulebook()
     )
     assessment = assess(loaded.plan, shipped_catalog(), shipped_rulebook())
-    return [point.id for point in assessment.open_points]
+    return {point.id: binding_of(point) for point in assessment.open_points}
 
 
 def accepting(plan: str, folder: Path) -> str:
@@ -130,11 +136,24 @@ def test_a_point_is_accepted_by_a_name_only(tmp_path: Path) -> None:
     assert reason.startswith("rg_400_u.loss")
 
 
+def test_a_point_that_changed_since_it_was_accepted_is_open_again(tmp_path: Path) -> None:
+    plan = accepting(DRAFT, tmp_path / "kite")
+    entry = "rg_400_u.loss: {who: C. Person, date: 2026-11-20"
+    bound = bindings(plan, tmp_path / "kite")["rg_400_u.loss"]
+    held = edited(plan, (entry, f"{entry}, bound: {bound}"))
+    assert release(Path(aircraft(tmp_path / "held", held)), Settings()).is_file()
+    (reason,) = reasons(edited(plan, (entry, f"{entry}, bound: 00000000")), tmp_path / "kite")
+    assert reason.startswith(
+        "rg_400_u.loss has changed since C. Person accepted it on 2026-11-20: rg_400_u: loss rests"
+    )
+
+
 def test_a_loss_that_was_measured_and_agrees_needs_nobodys_name(ready: Path) -> None:
     with judged_again(package(ready, Settings())) as filed:
         assessment = filed.assessment
     nobody = replace(
-        assessment, plan=replace(assessment.plan, accepted=type(assessment.plan.accepted)())
+        assessment,
+        open_points=tuple(replace(point, acceptance=None) for point in assessment.open_points),
     )
     (path,) = assessment.paths
     open_before = [reason.split()[0] for reason in hindrances(nobody)]

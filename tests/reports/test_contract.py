@@ -387,9 +387,13 @@ CHECK = {
                     "date": STR_OR_NULL,
                     "reason": str,
                     "reopened": bool,
+                    "unbound": bool,
+                    "approved_data": STR_OR_NULL,
+                    "accepted": Or({"have": str, "need": str}, None),
                 },
                 None,
             ),
+            "bound": str,
         }
     ],
     "open_points": [
@@ -402,7 +406,8 @@ CHECK = {
             "line": int,
             "text": str,
             "who": STR_OR_NULL,
-            "accepted": Or({"who": str, "date": str}, None),
+            "accepted": Or({"who": str, "date": str, "reopened": bool, "unbound": bool}, None),
+            "bound": STR_OR_NULL,
         }
     ],
     "groups": [
@@ -513,6 +518,7 @@ def test_every_key_is_there_where_things_fail_are_waived_or_unknown(
         "text": "xp1.ant: loss is not known, and it decides path xpdr1",
         "who": None,
         "accepted": None,
+        "bound": None,
     }
 
 

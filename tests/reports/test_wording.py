@@ -3,10 +3,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Any
+
 import pytest
 
-from rfplan.model.findings import Finding, Verdict
-from rfplan.model.plan import State
+from rfplan.model.findings import Finding, Verdict, WaiverNote
+from rfplan.model.plan import Accepted, State
 from rfplan.model.rulebook import Strictness
 from rfplan.reports.wording import said, spoken, value_and_limit
 
@@ -42,6 +45,21 @@ def finding(text: str, value: float | None, limit: float | None, unit: str) -> F
 )
 def test_tokens_become_numbers(value, limit, unit, units, text) -> None:
     assert said(finding("{value} of {limit}", value, limit, unit), units) == text
+
+
+def reopened(**note: Any) -> Finding:
+    """Return a finding with a waiver that covers 26 in of 30 in and no longer holds."""
+    told = WaiverNote("v1", "A. One", None, "none", True, False, None, Accepted("26 in", "30 in"))
+    short = finding("a is {value} from b; needs {limit}", 24 * 0.0254, 30 * 0.0254, "m")
+    return replace(short, waiver=replace(told, **note))
+
+
+def test_a_waiver_that_reopened_tells_what_it_covers() -> None:
+    assert said(reopened(), "in") == (
+        "a is 24.0 in from b; needs 30.0 in; waiver v1 covers 26 in, needed 30 in"
+    )
+    assert "waiver v1 was signed for something else" in said(reopened(changed=True), "in")
+    assert said(reopened(reopened=False), "in") == "a is 24.0 in from b; needs 30.0 in"
 
 
 def test_anything_else_in_braces_is_left_alone() -> None:

@@ -15,6 +15,7 @@ from rfplan.model.findings import Finding, Verdict
 from rfplan.model.plan import Accepted, FindingRef, Plan, State, Waiver
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Spacing, Strictness
+from rfplan.rules.waivers import binding_of
 
 SPACING = FindingRef("RF501", ("gnss1", "com1"))
 ACCEPTED = Accepted("35.0 in", "36.0 in")
@@ -24,6 +25,7 @@ def too_near(distance_in: float = 35, *, need_in: float = 36, **changes: Any) ->
     """Return the sample with COM and GNSS antenna too near each other, and a waiver for it."""
     plan = refitted(sample_plan(), "antennas", "com1", at=place(80 + distance_in, 0))
     rule = replace(plan.spacing["gnss_com"], min_m=inch(need_in))
+    plan = replace(plan, spacing=ById({"gnss_com": rule}))
     waiver = Waiver(
         finding=SPACING,
         reason="key-down check added",
@@ -31,10 +33,9 @@ def too_near(distance_in: float = 35, *, need_in: float = 36, **changes: Any) ->
         date=date(2026, 11, 25),
         accepted=ACCEPTED,
         approved_data="letter 12",
-        bound="0a1b2c3d",
+        bound=binding_of(spacing(plan)),
     )
-    waivers = ById({"v1": replace(waiver, **changes)})
-    return replace(plan, spacing=ById({"gnss_com": rule}), waivers=waivers)
+    return replace(plan, waivers=ById({"v1": replace(waiver, **changes)}))
 
 
 def spacing(plan: Plan) -> Finding:
@@ -97,6 +98,42 @@ def test_a_waiver_written_by_hand_holds_and_is_marked_unbound(lacking: str) -> N
     assert one.verdict is Verdict.WAIVED
     assert one.waiver is not None
     assert one.waiver.unbound
+
+
+def test_a_waiver_of_one_side_of_a_limit_does_not_cover_the_other() -> None:
+    shortfall = Accepted("37.0 in", "36.0 in")  # as much, but beyond the limit
+    assert spacing(too_near(accepted=shortfall)).verdict is Verdict.FAIL
+
+
+def test_a_waiver_is_bound_to_the_document_behind_the_limit() -> None:
+    plan = too_near()
+    assert spacing(plan).verdict is Verdict.WAIVED
+    later = replace(plan.sources["sheet"], issue="2")
+    one = spacing(replace(plan, sources=plan.sources.having("sheet", later)))
+    assert one.verdict is Verdict.FAIL
+    assert one.waiver is not None
+    assert one.waiver.changed
+
+
+def test_a_waiver_of_better_values_is_bound_to_the_same() -> None:
+    near, far = spacing(too_near(35.0)), spacing(too_near(35.5))
+    assert binding_of(near) == binding_of(far)
+
+
+def test_a_finding_without_numbers_is_waived_as_it_was_found() -> None:
+    plan = refitted(sample_plan(), "cables", "w21", plugs=("bnc", "tnc"))
+    (one,) = findings("RF305", plan)
+    waiver = Waiver(
+        FindingRef("RF305", ("com1",)), "adapter at hand", "A. Three", bound=binding_of(one)
+    )
+    waived = replace(plan, waivers=ById({"v1": waiver}))
+    (one,) = findings("RF305", waived)
+    assert one.verdict is Verdict.WAIVED
+    assert one.waiver is not None
+    assert not one.waiver.unbound
+    other = refitted(waived, "cables", "w21", plugs=("tnc", "bnc"))  # now at the unit
+    (one,) = findings("RF305", other)
+    assert one.verdict is Verdict.FAIL
 
 
 def test_a_waiver_holds_in_its_own_state_only() -> None:

@@ -8,6 +8,7 @@ from workspaces import Seat
 
 from rfplan.model.findings import Verdict
 from rfplan.reports.loss_line import governing
+from rfplan.rules.acceptances import binding_of
 from rfplan.tui.actions import ACTIONS, Mode, ScreenId, actions_for
 from rfplan.tui.composing import DRAWING
 from rfplan.tui.layout import ViewKind
@@ -187,6 +188,33 @@ def test_a_waiver_reopens_where_it_gets_worse(seat: Seat) -> None:
     sign(seat, "watched on every flight by two people")
     put_g1(seat, "150 L4")
     assert "FAIL" in seat.top
+
+
+def test_a_waiver_says_what_it_covers_where_it_reopened(frozen: Path) -> None:
+    seat = Seat(frozen, (140, 40))
+    put_g1(seat, FAILING)
+    sign(seat, "watched on every flight by two people")
+    bound = seat.workspace.session.plan.waivers["v1"].bound
+    assert bound is not None and len(bound) == 8
+    put_g1(seat, "150 L4")
+    seat.press("n")
+    assert "waiver v1 covers 20.4 in, needed 36.0 in" in seat.sentence
+
+
+def test_an_open_point_is_accepted_by_name_and_bound_to_its_value(seat: Seat) -> None:
+    seat.workspace.looking.select_finding("bnc.loss")
+    seat.draw()
+    assert seat.sentence.startswith("to confirm: bnc: loss rests on")
+    seat.press("w")
+    assert "needs the name" in seat.press("ctrl+s")
+    seat.type("K. Lind")
+    seat.press("ctrl+s")
+    accepted = seat.workspace.session.plan.accepted["bnc.loss"]
+    points = seat.workspace.session.assessment.open_points
+    assert accepted.bound == binding_of(next(one for one in points if one.id == "bnc.loss"))
+    assert seat.sentence == "bnc.loss accepted by K. Lind"
+    seat.press("u")
+    assert not seat.workspace.session.plan.accepted
 
 
 def test_what_is_refused_is_told(seat: Seat) -> None:

@@ -6,12 +6,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from rfplan.model.assessment import Assessment
-from rfplan.model.findings import RANK, Finding, WaiverNote
+from rfplan.model.findings import RANK, Finding, Verdict, WaiverNote
 from rfplan.reports.cells import listed, nothing, words, words_or_nothing
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.sheet import Cell, Field, Sheet, table, text_field
 from rfplan.reports.wording import said, spoken, value_and_limit
+from rfplan.rules.waivers import binding_of, has_numbers
 
 KEY = "findings"
 TITLE = "Findings"
@@ -34,6 +35,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         text_field("class", "class", lambda one: words_or_nothing(one.source_class)),
         text_field("paths", "paths", lambda one: listed(one.paths)),
         *_waiver_fields(),
+        text_field("binds", "a waiver binds to", lambda one: _binds(one, context)),
     ]
     return sheet(
         assessment,
@@ -81,5 +83,14 @@ def _waiver_fields() -> list[Field[Finding]]:
 
 def _standing(note: WaiverNote) -> str:
     if note.reopened:
-        return "reopened: worse than accepted"
-    return "not bound to values" if note.unbound else "holds"
+        return f"reopened: {'not what was accepted' if note.changed else 'worse than accepted'}"
+    return "not bound" if note.unbound else "holds"
+
+
+def _binds(finding: Finding, context: Context) -> Cell:
+    """What the tool writes into a waiver that is signed today: values, and eight digits."""
+    if finding.verdict in (Verdict.ADVICE, Verdict.INCOMPLETE):
+        return nothing()
+    have, need = value_and_limit(finding, context.units)
+    values = f"accepted: {{have: {have.text}, need: {need.text}}}, " if has_numbers(finding) else ""
+    return words(f"{values}bound: {binding_of(finding)}")

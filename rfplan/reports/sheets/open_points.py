@@ -4,12 +4,12 @@
 from __future__ import annotations
 
 from rfplan.model.assessment import Assessment
-from rfplan.model.findings import OpenPoint, Verdict
-from rfplan.model.plan import Plan
+from rfplan.model.findings import Acceptance, OpenPoint, Verdict
 from rfplan.reports.cells import nothing, number, words, words_or_nothing
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
+from rfplan.rules.acceptances import binding_of
 
 KEY = "open_points"
 TITLE = "Open points"
@@ -28,7 +28,9 @@ def open_points_table(assessment: Assessment, context: Context) -> Table:
         text_field("field", "field", lambda point: words(point.field)),
         text_field("text", "what is open", lambda point: words(point.text)),
         text_field("who", "who", lambda point: words_or_nothing(point.who)),
-        text_field("accepted", "accepted by", lambda point: _accepted(point, assessment.plan)),
+        text_field("accepted", "accepted by", lambda point: _accepted(point.acceptance)),
+        text_field("standing", "standing", lambda point: _standing(point.acceptance)),
+        text_field("bound", "binds to", lambda point: words_or_nothing(binding_of(point))),
         text_field("file", "file", lambda point: _place(point, context)[0]),
         number_field("line", "line", "", lambda point: _place(point, context)[1]),
     ]
@@ -41,10 +43,18 @@ def kind_cell(point: OpenPoint) -> Cell:
     return words("blocking", str(Verdict.INCOMPLETE)) if point.blocking else words("to confirm")
 
 
-def _accepted(point: OpenPoint, plan: Plan) -> Cell:
+def _accepted(acceptance: Acceptance | None) -> Cell:
     """Return who takes it upon himself that a point stays open, and since when."""
-    accepted = plan.accepted.get(point.id)
-    return words(f"{accepted.who}, {accepted.date.isoformat()}") if accepted else nothing()
+    return words(f"{acceptance.who}, {acceptance.date}") if acceptance else nothing()
+
+
+def _standing(acceptance: Acceptance | None) -> Cell:
+    """Return whether an acceptance is still one of the value as it is."""
+    if acceptance is None:
+        return nothing()
+    if acceptance.reopened:
+        return words("reopened: changed since")
+    return words("not bound" if acceptance.unbound else "holds")
 
 
 def _place(point: OpenPoint, context: Context) -> tuple[Cell, Cell]:

@@ -10,6 +10,7 @@ from rfplan.edits import AddWaiver, EditError
 from rfplan.model.findings import Finding
 from rfplan.model.plan import Accepted, FindingRef, Waiver
 from rfplan.reports.wording import said, value_and_limit
+from rfplan.rules.waivers import binding_of, has_numbers
 from rfplan.tui.overlays.form import Asked, FormOverlay, told_text
 from rfplan.tui.present.findings import finding_words
 from rfplan.tui.runs import Row, Run
@@ -79,12 +80,13 @@ class WaiveOverlay(FormOverlay):
                 date=date.today(),
                 accepted=self._accepted(),
                 approved_data=self.text(1) or None,
+                bound=binding_of(self.finding),
             ),
         )
 
     def _accepted(self) -> Accepted | None:
         """The values of today, to which the waiver is bound."""
-        if self.finding.value is None or self.finding.limit is None:
+        if not has_numbers(self.finding):
             return None
         have, need = value_and_limit(self.finding, self.workspace.look.unit)
         return Accepted(have.text, need.text)

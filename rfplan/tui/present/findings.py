@@ -22,7 +22,7 @@ def findings_pane(assessment: Assessment, chosen: str | None, columns: int, type
     found = in_order(assessment)
     items = [Item(_rows(finding, columns, type), finding.id) for finding in found]
     points = [
-        Item(_open_rows(point, columns, type))
+        Item(_open_rows(point, columns, type), point.id if point.accepts else "")
         for point in sorted(assessment.open_points, key=lambda point: not point.blocking)
     ]
     blocking = sum(point.blocking for point in assessment.open_points)
@@ -57,11 +57,19 @@ def _rows(finding: Finding, columns: int, type: Type) -> list[Row]:
 def _open_rows(point: OpenPoint, columns: int, type: Type) -> list[Row]:
     """A point that blocks in full, one to confirm on one line."""
     if not point.blocking:
-        told = words_cut(f"to confirm: {point.text}", columns - len(INDENT), type.ellipsis)
+        told = words_cut(point_words(point), columns - len(INDENT), type.ellipsis)
         return [[Run(INDENT), Run(told, Token.FAINT)]]
     lines = wrapped(point.text, columns - len(INDENT))
     first = [*tag(Verdict.INCOMPLETE, type.glyphs), Run(" open point", Token.DIM)]
     return [first, *([Run(INDENT), Run(line)] for line in lines)]
+
+
+def point_words(point: OpenPoint) -> str:
+    """Return a point to confirm on one line: what is open, and whether somebody accepted it."""
+    accepted = point.acceptance
+    if accepted is None or accepted.reopened:
+        return f"to confirm: {point.text}"
+    return f"accepted by {accepted.who}: {point.text}"
 
 
 def finding_words(finding: Finding, type: Type) -> Row:

@@ -50,7 +50,7 @@ def test_a_waiver_tells_who_when_and_why(busy: Assessment, context: Context) -> 
     ("reopened", "unbound", "standing"),
     [
         (True, False, "reopened: worse than accepted"),
-        (False, True, "not bound to values"),
+        (False, True, "not bound"),
         (False, False, "holds"),
     ],
 )
@@ -70,3 +70,21 @@ def test_a_rule_that_only_says_yes_or_no_prints_no_numbers(
     told = replace(busy.findings[0], text="it is inside", value=0.0, limit=1.0, unit="")
     row = rows(replace(busy, findings=(told,)), context)[0]
     assert (row["value"], row["limit"]) == ("-", "-")
+
+
+def test_a_finding_that_may_be_waived_tells_what_a_waiver_binds_to(
+    busy: Assessment, context: Context
+) -> None:
+    told = rows(busy, context)
+    assert told[0]["binds"].startswith("accepted: {have: 6.0 in, need: 12.0 in}, bound: ")
+    assert {row["binds"] for row in told[2:]} == {"-"}
+
+
+def test_a_waiver_that_was_signed_for_something_else_says_so(
+    busy: Assessment, context: Context
+) -> None:
+    waived = busy.findings[1]
+    assert waived.waiver is not None
+    note = replace(waived.waiver, reopened=True, changed=True)
+    changed = replace(busy, findings=(replace(waived, waiver=note),))
+    assert rows(changed, context)[0]["standing"] == "reopened: not what was accepted"
