@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from rfplan.analysis.air_load import air_loads
@@ -51,6 +52,7 @@ class Facts:
     supplies: ById[Supply]
     weight: WeightChange
     air_loads: tuple[AirLoad, ...]
+    paths_by_object: Mapping[str, tuple[str, ...]]
 
     @property
     def installation(self) -> Installation:
@@ -69,14 +71,8 @@ class Facts:
 
     def paths_of(self, *objects: str) -> tuple[str, ...]:
         """Return the paths that go through any of some units, ports, cables, parts or antennas."""
-        return tuple(
-            id
-            for id, path in sorted(self.installation.paths.items())
-            if id in objects
-            or any(
-                member in objects or member.partition(".")[0] in objects for member in path.chain
-            )
-        )
+        through = (self.paths_by_object.get(object, ()) for object in objects)
+        return tuple(sorted({id for paths in through for id in paths}))
 
 
 def end_of(member: str, fitted: Installation, antennas: dict[str, Fitted], net: Network) -> End:
@@ -134,7 +130,18 @@ def gather(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Facts:
         supplies=supplies(chains, book, plan.policy),
         weight=weight_change(plan, catalog, runs, site),
         air_loads=air_loads(plan, catalog),
+        paths_by_object=_paths_by_object(fitted),
     )
+
+
+def _paths_by_object(fitted: Installation) -> dict[str, tuple[str, ...]]:
+    """The paths by themselves, and by each unit, port, cable, part and antenna in them."""
+    through: dict[str, list[str]] = {}
+    for id, path in fitted.paths.items():
+        wholes = (member.partition(".")[0] for member in path.chain)
+        for object in dict.fromkeys((id, *path.chain, *wholes)):
+            through.setdefault(object, []).append(id)
+    return {object: tuple(ids) for object, ids in through.items()}
 
 
 def _look_up_cables(chains: ById[Chain], rulebook: Rulebook, book: LossBook) -> None:

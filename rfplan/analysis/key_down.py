@@ -45,8 +45,12 @@ def key_down(facts: Facts, matrix: Matrix) -> tuple[KeyDownStep, ...]:
     if listed is None:
         return ()
     watched: dict[tuple[str, float, bool], list[_Trial]] = {}
+    channels: dict[tuple[str, int, float], list[tuple[float, bool]]] = {}
     for trial in (*_trials(facts, matrix), *_carriers(facts, matrix)):
-        for name_hz, close in _channels(facts, trial):
+        keyed = trial.com, trial.order, trial.signal_hz
+        if keyed not in channels:
+            channels[keyed] = _channels(facts, trial)
+        for name_hz, close in channels[keyed]:
             watched.setdefault((trial.com, name_hz, close), []).append(trial)
     steps = tuple(_step(channel, watched[channel], listed.dwell_s) for channel in sorted(watched))
     return (*steps, *_repeated(facts, steps))

@@ -124,6 +124,8 @@ _UNSEEN = re.compile(
 
 def visible(text: str, limit: int = 60) -> str:
     r"""Return text from a file fit to show: the unseen as \uXXXX, cut with '...'."""
+    if len(text) <= limit and text.isprintable() and not _UNSEEN.search(text):
+        return text
     pieces = [_shown(character) for character in text[: limit + 1]]
     if sum(map(len, pieces)) <= limit:
         return "".join(pieces)

@@ -48,17 +48,21 @@ def cures(matrix: Matrix, scene: Scene) -> tuple[Cure, ...]:
 
 def _cures(matrix: Matrix, scene: Scene) -> Iterator[Cure]:
     for cell in matrix.cells:
-        seen: set[tuple[str, str, int]] = set()
+        across_db, seen = _across_db(cell, scene), set[tuple[str, str, int]]()
         for one in cell.exposures:
-            cure = _cure(cell, one, scene)
             emission = one.source, one.victim, one.order
-            lacks = cure.missing_db is not None or cure.below_carrier_db is not None
-            if lacks and emission not in seen:
+            if emission not in seen and _lacks(one):
                 seen.add(emission)
-                yield cure
+                yield _cure(cell, one, scene, across_db)
 
 
-def _cure(cell: MatrixCell, one: Exposure, scene: Scene) -> Cure:
+def _lacks(one: Exposure) -> bool:
+    """Whether some isolation is missing, or a harmonic is too high as far as one can tell."""
+    harmonic = one.order > 1 and one.verdict is None
+    return (one.margin_db or 0.0) < 0.0 or (harmonic and _below_carrier_db(one) is not None)
+
+
+def _cure(cell: MatrixCell, one: Exposure, scene: Scene, across_db: float | None) -> Cure:
     margin_db = 0.0 if one.margin_db is None else one.margin_db
     missing_db = -margin_db if margin_db < 0.0 else None
     harmonic = one.order > 1 and one.verdict is None
@@ -70,7 +74,7 @@ def _cure(cell: MatrixCell, one: Exposure, scene: Scene) -> Cure:
         missing_db=missing_db,
         away_m=None if missing_db is None else cell.distance_m * float(distance_ratio(missing_db)),
         below_carrier_db=_below_carrier_db(one) if harmonic else None,
-        across_db=_across_db(cell, scene),
+        across_db=across_db,
         filters=_filters(one, parts) if harmonic else (),
         pad=_pad(missing_db or 0.0, parts) if pads else None,
     )

@@ -41,6 +41,9 @@ def wrapped(text: str, width: int) -> list[str]:
 def _pieces(text: str, width: int) -> Iterator[str]:
     """Yield words, those wider than a line in parts that fit."""
     for word in text.split():
+        if display_width(word) <= width:
+            yield word
+            continue
         part = ""
         for character in word:
             if part and display_width(part + character) > width:
