@@ -32,7 +32,7 @@ def _reopening(note: WaiverNote | None) -> str:
     if note is None or not note.reopened:
         return ""
     if note.changed or note.accepted is None:
-        return f"; waiver {note.id} was signed for something else"
+        return f"; waiver {note.id} was signed for another finding or document"
     return f"; waiver {note.id} covers {note.accepted.have}, needed {note.accepted.need}"
 
 

@@ -58,7 +58,9 @@ def test_a_waiver_that_reopened_tells_what_it_covers() -> None:
     assert said(reopened(), "in") == (
         "a is 24.0 in from b; needs 30.0 in; waiver v1 covers 26 in, needed 30 in"
     )
-    assert "waiver v1 was signed for something else" in said(reopened(changed=True), "in")
+    assert "waiver v1 was signed for another finding or document" in said(
+        reopened(changed=True), "in"
+    )
     assert said(reopened(reopened=False), "in") == "a is 24.0 in from b; needs 30.0 in"
 
 
