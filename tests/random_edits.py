@@ -21,9 +21,11 @@ from rfplan.edits import (
     SetGroundPlane,
     SetLengths,
     SetMeasurement,
+    SetRevision,
     SetRoute,
 )
-from rfplan.model.plan import Accepted, AcceptedPoint, FindingRef, Measurement, Plan, Waiver
+from rfplan.model.plan import Accepted, AcceptedPoint, FindingRef, Measurement, Person, Plan, Waiver
+from rfplan.model.record import ById
 from rfplan.units import UNKNOWN, Missing, Place
 
 _IN = 0.0254
@@ -143,6 +145,14 @@ def _remove_reading(random: Random, plan: Plan) -> Edit | None:
     return RemoveMeasurement(random.choice(ids)) if ids else None
 
 
+def _revise(random: Random, plan: Plan) -> Edit | None:
+    people = ById(
+        (role, Person(random.choice(_WORDS), date=random.choice((None, date(2026, 11, 2)))))
+        for role in random.sample(("prepared", "checked", "released"), random.randint(1, 3))
+    )
+    return SetRevision(random.choice("ABC"), people)
+
+
 _KINDS: tuple[Callable[[Random, Plan], Edit | None], ...] = (
     _move,
     _ground_plane,
@@ -155,4 +165,5 @@ _KINDS: tuple[Callable[[Random, Plan], Edit | None], ...] = (
     _accept,
     _measure,
     _remove_reading,
+    _revise,
 )

@@ -14,6 +14,7 @@ from rfplan.edits.claims import (
     RemoveMeasurement,
     RemoveWaiver,
     SetMeasurement,
+    SetRevision,
 )
 from rfplan.edits.edit import Edit, SetValues, named, things
 from rfplan.edits.fitting import EditError
@@ -36,6 +37,7 @@ __all__ = [
     "SetGroundPlane",
     "SetLengths",
     "SetMeasurement",
+    "SetRevision",
     "SetRoute",
     "SetValues",
     "Value",

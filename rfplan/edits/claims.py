@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Edits of what people put their name to: waivers, accepted points and readings."""
+"""Edits of what people put their name to: waivers, accepted points, readings, a revision."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from rfplan.edits.edit import Edit
 from rfplan.edits.fitting import EditError
 from rfplan.edits.values import Value, with_values
-from rfplan.model.plan import AcceptedPoint, Measurement, Plan, Waiver
+from rfplan.model.plan import AcceptedPoint, Measurement, Person, Plan, Waiver
+from rfplan.model.record import ById
 from rfplan.units import FREQUENCY, LOSS, show
 
 SHORTEST_REASON = 20
@@ -81,6 +82,9 @@ class SetMeasurement(Edit):
             raise EditError(f"there is no path {path} in {state}")
         if self.measurement.at_hz <= 0.0:
             raise EditError("a reading needs a frequency above zero")
+        uncertainty_db = self.measurement.uncertainty_db
+        if uncertainty_db is not None and uncertainty_db < 0.0:
+            raise EditError("an uncertainty is never negative")
         return replace(plan, measurements=plan.measurements.having(self.id, self.measurement))
 
     def words(self, plan: Plan) -> str:
@@ -102,3 +106,24 @@ class RemoveMeasurement(Edit):
 
     def words(self, plan: Plan) -> str:
         return f"reading {self.id} taken out"
+
+
+@dataclass(frozen=True, slots=True)
+class SetRevision(Edit):
+    """Give the revision its letter, and the names of those who stand for it."""
+
+    letter: str
+    people: ById[Person]
+
+    def apply(self, plan: Plan) -> Plan:
+        if not self.letter.strip():
+            raise EditError("a revision needs a letter")
+        for role, person in self.people.items():
+            if not person.name.strip():
+                raise EditError(f"{role}: a name is needed, or ? where there is none yet")
+        revision = replace(plan.revision, letter=self.letter)
+        return replace(plan, revision=revision, people=self.people)
+
+    def words(self, plan: Plan) -> str:
+        names = (f"{role} by {person.name}" for role, person in self.people.items())
+        return ", ".join([f"revision {self.letter}", *names])

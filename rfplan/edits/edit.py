@@ -17,7 +17,7 @@ from rfplan.model.record import yaml_name
 _SECTIONS = {
     *(state.value for state in State),
     *(f.name for f in fields(Installation)),
-    *("measurements", "waivers", "accepted", "spacing", "zones", "nodes", "segments"),
+    *("measurements", "waivers", "accepted", "people", "spacing", "zones", "nodes", "segments"),
 }
 
 

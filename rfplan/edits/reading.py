@@ -15,6 +15,7 @@ from rfplan.edits.claims import (
     RemoveMeasurement,
     RemoveWaiver,
     SetMeasurement,
+    SetRevision,
 )
 from rfplan.edits.edit import Edit, SetValues
 from rfplan.edits.values import Value
@@ -35,12 +36,14 @@ KINDS: dict[str, type[Edit]] = {
         AcceptPoint,
         SetMeasurement,
         RemoveMeasurement,
+        SetRevision,
         SetValues,
     )
 }
 """Every kind of edit by its name in JSON."""
 
-EDITED = (*(state.value for state in State), "measurements", "waivers", "accepted")
+_CLAIMS = ("measurements", "waivers", "accepted", "people", "revision")
+EDITED = (*(state.value for state in State), *_CLAIMS)
 """The parts of a plan that edits change; the rest is changed in its file."""
 
 

@@ -55,7 +55,7 @@ def with_key(document: Document, way: Location, tree: Any, after: str | None = N
     return _with_lines(document, document.text, end, lines)
 
 
-def with_section(document: Document, name: str, id: str, tree: Mapping[str, Any]) -> str:
+def with_section(document: Document, name: str, id: str, tree: Any) -> str:
     """Return the text with a new section at its end that holds one thing."""
     root = document.root
     if root.style == "flow":

@@ -31,7 +31,9 @@ from rfplan.model.plan import Installation, Plan, State
 from rfplan.model.record import yaml_name
 
 _STATES = [state.value for state in State]
-_CLAIMS = ("measurements", "waivers", "accepted")
+_CLAIMS = ("measurements", "waivers", "accepted", "people")
+_HEADED = ("revision",)
+"""Parts of a plan that are one record and no things by id."""
 _ENDED_BY_NONE = ("ground_plane", "node", "group")  # any other value is ended by null
 _MOST_STEPS = 2000
 
@@ -76,7 +78,7 @@ def _read(document: Document, plan: Plan) -> _Reading:
     sourced: dict[str, Any] = {
         state.value: with_sources(one, head.source) for state, one in fitted.items() if one
     }
-    claims: dict[str, Any] = {name: getattr(head, name) for name in _CLAIMS}
+    claims: dict[str, Any] = {name: getattr(head, name) for name in (*_CLAIMS, *_HEADED)}
     by_name = {state.value: tree for state, tree in trees.items()}
     return _Reading(document, replace(plan, **sourced, **claims), by_name)
 
@@ -110,6 +112,8 @@ class _Step:
             return self._claim((first, rest[0]))
         if first in _CLAIMS:
             return self._field_of_claim((first, rest[0]), rest[1:])
+        if first in _HEADED and len(rest) == 1:
+            return self._field_of_head((first, rest[0]))
         raise _refusal(self._document, self.value.way)
 
     def _fitted(self, state: str, thing: tuple[str, str], field: str) -> str:
@@ -134,7 +138,7 @@ class _Step:
         return id in getattr(getattr(self.reading.plan, state), section)
 
     def _claim(self, way: tuple[str, str]) -> str:
-        """Return the text with a waiver, an acceptance or a reading, or without it."""
+        """Return the text with a waiver, an acceptance, a reading, a person, or without it."""
         section = node_at(self._document.root, way[:1])
         if self.value.value is None:
             return without_key(self._document, way)
@@ -146,12 +150,24 @@ class _Step:
         return with_key(self._document, way, tree)
 
     def _field_of_claim(self, claim: tuple[str, str], fields: list[str]) -> str:
-        """Return the text with one value of a waiver, an acceptance or a reading."""
+        """Return the text with one value of a claim; one told by a word alone is told in full."""
         record = getattr(self.target, claim[0])[claim[1]]
+        if not entries(node_at(self._document.root, claim)):
+            tree = record_tree(record, Author(self._document.root))
+            return with_value(self._document, claim, tree)
         for field in fields[:-1]:
             record = getattr(record, field)
         way = (*claim, *map(yaml_name, fields))
         return self._put(way, self._tree(type(record), fields[-1], self._present(way)))
+
+    def _field_of_head(self, way: tuple[str, str]) -> str:
+        """Return the text with one value of a part of the plan's head."""
+        section, field = way
+        named = (section, yaml_name(field))
+        tree = self._tree(type(getattr(self.target, section)), field, self._present(named))
+        if node_at(self._document.root, (section,)) is None:
+            return with_section(self._document, *named, tree)
+        return self._put(named, tree)
 
     def _put(self, way: Location, tree: Any) -> str:
         """Return the text with a value under a mapping's own key, taken out where it has none."""

@@ -17,8 +17,10 @@ from rfplan.edits import (
     RemoveMeasurement,
     RemoveWaiver,
     SetMeasurement,
+    SetRevision,
 )
-from rfplan.model.plan import AcceptedPoint, FindingRef, Measurement, State, Waiver
+from rfplan.model.plan import AcceptedPoint, FindingRef, Measurement, Person, State, Waiver
+from rfplan.model.record import ById
 
 REASON = "no other free place on the roof"
 WAIVER = Waiver(FindingRef("RF501", ("gnss1", "com1")), REASON, "A. Person")
@@ -66,6 +68,15 @@ def test_a_reading_is_recorded_replaced_and_taken_out() -> None:
             SetMeasurement("m1", replace(READING, at_hz=0.0)),
             "a reading needs a frequency above zero",
         ),
+        (
+            SetMeasurement("m1", replace(READING, uncertainty_db=-0.1)),
+            "an uncertainty is never negative",
+        ),
+        (SetRevision(" ", ById()), "a revision needs a letter"),
+        (
+            SetRevision("B", ById({"checked": Person(" ")})),
+            "checked: a name is needed, or ? where there is none yet",
+        ),
     ],
 )
 def test_what_cannot_be_is_refused_in_words(edit: Edit, words: str) -> None:
@@ -94,3 +105,13 @@ def test_claims_are_told_with_who_and_how_much() -> None:
     assert told == "RF501 for gnss1 and com1 waived by A. Person"
     assert AcceptPoint("w21.drops", ACCEPTED).words(plan) == "w21.drops accepted by A. Person"
     assert SetMeasurement("m1", READING).words(plan) == "gnss1 measured 2.31 dB at 1575.42 MHz"
+
+
+def test_a_revision_gets_its_letter_and_its_names_and_keeps_the_rest() -> None:
+    plan = sample_plan()
+    people = ById({"prepared": Person("A. Person"), "checked": Person("B. Person")})
+    edit = SetRevision("C", people)
+    revised = edit.apply(plan)
+    assert revised.revision == replace(plan.revision, letter="C")
+    assert revised.people == people
+    assert edit.words(plan) == "revision C, prepared by A. Person, checked by B. Person"

@@ -25,6 +25,7 @@ from rfplan.edits import (
     SetGroundPlane,
     SetLengths,
     SetMeasurement,
+    SetRevision,
     SetRoute,
     SetValues,
     Value,
@@ -36,9 +37,11 @@ from rfplan.model.plan import (
     Antenna,
     FindingRef,
     Measurement,
+    Person,
     State,
     Waiver,
 )
+from rfplan.model.record import ById
 from rfplan.units import NONE, UNKNOWN, Missing, Place
 
 names = st.text(max_size=8)
@@ -68,6 +71,13 @@ edits: st.SearchStrategy[Edit] = st.one_of(
     st.builds(RemoveWaiver, names),
     st.builds(AcceptPoint, names, st.builds(AcceptedPoint, names, st.dates(), st.none() | names)),
     st.builds(RemoveMeasurement, names),
+    st.builds(
+        SetRevision,
+        names,
+        st.dictionaries(
+            names, st.builds(Person, names, st.none() | names, st.none(), st.none() | st.dates())
+        ).map(ById),
+    ),
     st.builds(
         SetMeasurement,
         names,
@@ -100,6 +110,9 @@ def test_values_come_back_with_the_types_that_their_ways_have() -> None:
             Value(("waivers", "v1", "finding", "of"), ("a", "b")),
             Value(("waivers", "v2"), None),
             Value(("accepted", "w1.drops", "date"), date(2026, 11, 25)),
+            Value(("people", "checked"), Person("A. Person", date=date(2026, 11, 25))),
+            Value(("people", "prepared", "name"), "B. Person"),
+            Value(("revision", "letter"), "C"),
         )
     )
     assert edit_from_json(json.loads(json.dumps(values.to_json()))) == values

@@ -31,6 +31,10 @@ EDITS = 1000 if THOROUGH else 150
 COMMENTED = "# an invented aircraft\n" + edited(
     PLAN,
     (
+        'people: {prepared: {name: M. Probe, stamp: 7}, checked: "?"}',
+        'people:\n  prepared: {name: M. Probe, stamp: 7}\n  checked: "?"',
+    ),
+    (
         "  nav: {type: nav_whip_v, on: top, at: 200 0 in}",
         "  nav:                # block style\n    type: nav_whip_v\n\n    # as surveyed\n"
         "    on: 'top'\n    at: \"200 0 in\"   # twice measured",

@@ -25,11 +25,21 @@ from rfplan.edits import (
     SetGroundPlane,
     SetLengths,
     SetMeasurement,
+    SetRevision,
     SetRoute,
 )
 from rfplan.files.problems import ProblemsError
 from rfplan.files.updating import updated
-from rfplan.model.plan import Accepted, AcceptedPoint, FindingRef, Measurement, State, Waiver
+from rfplan.model.plan import (
+    Accepted,
+    AcceptedPoint,
+    FindingRef,
+    Measurement,
+    Person,
+    State,
+    Waiver,
+)
+from rfplan.model.record import ById
 from rfplan.units import Place
 
 IN = 0.0254
@@ -212,6 +222,25 @@ def test_readings_are_added_changed_and_taken_out(change: Any) -> None:
     assert added == ["+  m2: {path: com, loss: 0.9 dB, at: 127 MHz, state: built}"]
     gone = change(RemoveMeasurement("m1"))
     assert gone == ["-measurements:", f"-{m1 % ('3.1', '')}"]
+
+
+def test_a_revision_is_written_where_the_file_tells_it_and_else_at_its_end(change: Any) -> None:
+    people = {"prepared": Person("M. Probe", stamp="7"), "checked": Person("K. L.", role="chief")}
+    edit = SetRevision("C", ById(people))
+    assert change(edit)[2:] == [
+        "+revision: {letter: C, status: draft, date: 2026-10-30, serial: 12}",
+        "+people: {prepared: {name: M. Probe, stamp: 7}, checked: {name: K. L., role: chief}}",
+    ]
+    heads = ("revision: {", "people: {")
+    bare = "".join(row for row in PLAN.splitlines(True) if not row.startswith(heads))
+    added = change(edit, plan=bare)
+    assert sorted(added) == [
+        "+  checked: {name: K. L., role: chief}",
+        "+  letter: C",
+        '+  prepared: {name: M. Probe, stamp: "7"}',
+        "+people:",
+        "+revision:",
+    ]
 
 
 def test_edits_that_come_to_nothing_leave_the_text_as_it_is(change: Any) -> None:
