@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from importlib import import_module
+from importlib.util import find_spec
 from typing import Any, Literal
 
 from rfplan.reports.sheet import Cell, Sheet
@@ -20,13 +21,22 @@ class MissingExtraError(Exception):
     """A format needs a library that is not installed; the text says how to get it."""
 
 
-def library(name: str, extra: str) -> Any:
-    """Return a library that only one format needs; MissingExtraError where it is not there."""
-    try:
-        return import_module(name)
-    except ImportError:
-        text = f"{extra} files need a library that is not there: pip install 'rfplan[{extra}]'"
-        raise MissingExtraError(text) from None
+LIBRARIES = {"pdf": "fpdf", "xlsx": "xlsxwriter"}
+"""The libraries that only one format needs, by the extra that installs them."""
+
+
+def library(extra: str) -> Any:
+    """Return the library of a format; MissingExtraError where it is not there."""
+    if reason := missing_library(extra):
+        raise MissingExtraError(reason)
+    return import_module(LIBRARIES[extra])
+
+
+def missing_library(format: str) -> str:
+    """Return why a format cannot be written, nothing if it can."""
+    if format not in LIBRARIES or find_spec(LIBRARIES[format]) is not None:
+        return ""
+    return f"{format} files need a library that is not there: pip install 'rfplan[{format}]'"
 
 
 def made_on(sheets: Sequence[Sheet]) -> datetime:

@@ -39,7 +39,7 @@ class Paper:
         self._draft = draft
         self._title = self._name = ""
         self._names: list[str] = []
-        self._pdf = library("fpdf", "pdf").FPDF(unit="mm", format=SIZES_MM[paper][::-1])
+        self._pdf = library("pdf").FPDF(unit="mm", format=SIZES_MM[paper][::-1])
         self._pdf.set_creation_date(made_on)
         self._pdf.set_auto_page_break(False)
         self._pdf.set_margin(0.0)

@@ -8,7 +8,15 @@ from datetime import UTC, datetime
 import pytest
 
 from rfplan.reports.cells import words
-from rfplan.reports.documents import NO_DATE, MissingExtraError, library, made_on, told
+from rfplan.reports.documents import (
+    LIBRARIES,
+    NO_DATE,
+    MissingExtraError,
+    library,
+    made_on,
+    missing_library,
+    told,
+)
 from rfplan.reports.sheet import Sheet
 
 
@@ -31,6 +39,10 @@ def test_what_a_heading_tells_is_found_by_its_label() -> None:
     assert told(dated(), "date") is None
 
 
-def test_a_library_that_is_not_there_is_asked_for_by_its_extra() -> None:
+def test_a_library_that_is_not_there_is_asked_for_by_its_extra(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    assert missing_library("pdf") == missing_library("text") == ""
+    monkeypatch.setitem(LIBRARIES, "pdf", "no_such_library_at_all")
     with pytest.raises(MissingExtraError, match=r"pip install 'rfplan\[pdf\]'"):
-        library("no_such_library_at_all", "pdf")
+        library("pdf")

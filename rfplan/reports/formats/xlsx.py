@@ -36,7 +36,7 @@ _QUOTED = re.compile(r'["\\]')
 def document(sheets: Sequence[Sheet], paper: PaperName = "a4") -> bytes:
     """Return sheets as a workbook, the same each time; MissingExtraError without XlsxWriter."""
     content = io.BytesIO()
-    book = library("xlsxwriter", "xlsx").Workbook(content, NEVER_CLEVER)
+    book = library("xlsx").Workbook(content, NEVER_CLEVER)
     book.set_properties({"created": made_on(sheets).replace(tzinfo=None)})
     styles = _Styles(book)
     for sheet, name in zip(sheets, _tab_names(sheets), strict=True):
