@@ -42,9 +42,10 @@ class PathSweeps:
 
 @dataclass(frozen=True, slots=True)
 class SweepStudy:
-    """What was found; `refused` says for what a sweep did not do."""
+    """What was found; `curve` is the loss over frequency, `refused` what a sweep did not do for."""
 
     sweeps: PathSweeps
+    curve: LossCurve | None
     losses: tuple[SweptLoss, ...]
     matches: tuple[SweptMatch, ...]
     line: LineSearch | None
@@ -70,6 +71,7 @@ def study(facts: Facts, sweeps: PathSweeps) -> SweepStudy:
     lengths = _or_say(lambda: _lengths(facts, sweeps), refused) or ()
     return SweepStudy(
         sweeps=sweeps,
+        curve=curve,
         losses=() if curve is None else swept_losses(line, curve),
         matches=() if sweep.ports == 2 else swept_matches(line, sweep, curve),
         line=_or_say(lambda: search_line(line, sweep), refused),

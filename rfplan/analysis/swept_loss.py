@@ -86,6 +86,14 @@ def _passive_db(sweep: Sweep, waves: Waves) -> Floats:
     return np.maximum(return_loss_db, 0.0)
 
 
+def loss_at_db(curve: LossCurve, frequency_hz: float) -> float:
+    """Return the measured loss at one frequency; SweepError where it was not swept."""
+    at_hz = np.array([frequency_hz])
+    if refused := not_covered(at_hz, curve.frequency_hz):
+        raise SweepError(refused)
+    return float(np.interp(at_hz, curve.frequency_hz, curve.loss_db)[0])
+
+
 def swept_losses(line: SweptPath, curve: LossCurve) -> tuple[SweptLoss, ...]:
     """Return the measured loss of every band of a path beside its prediction."""
     return tuple(_swept_loss(line, band, curve) for band in line.bands)

@@ -24,7 +24,7 @@ from swept_lines import (
 )
 
 from rfplan.analysis.sweeps import SweepError, SweptPath, down_db, reflection
-from rfplan.analysis.swept_loss import one_port_loss, swept_losses, through_loss
+from rfplan.analysis.swept_loss import loss_at_db, one_port_loss, swept_losses, through_loss
 from rfplan.model.sweep import Sweep
 from rfplan.physics.two_port import chain_abcd, insertion_loss_db
 
@@ -61,6 +61,15 @@ def test_the_frequency_told_is_where_the_two_differ_most() -> None:
     (told,) = swept_losses(GNSS, replace(curve, loss_db=curve.loss_db + dip_db))
     assert told.at_hz == pytest.approx(1580e6, abs=1.3e6)
     assert told.agreement == "DIFFERS"
+
+
+def test_the_loss_at_one_frequency_lies_between_its_neighbours_and_is_never_extrapolated() -> None:
+    curve = through_loss(two_port(GOOD))
+    assert loss_at_db(curve, float(SWEPT_HZ[7])) == curve.loss_db[7]
+    between_hz = float(SWEPT_HZ[7:9].mean())
+    assert loss_at_db(curve, between_hz) == pytest.approx(curve.loss_db[7:9].mean())
+    with pytest.raises(SweepError, match="lists 800 to 1800 MHz; the band needs 2400 MHz"):
+        loss_at_db(curve, 2.4e9)
 
 
 def test_a_difference_of_just_what_is_allowed_agrees() -> None:
