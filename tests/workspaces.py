@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -82,6 +83,10 @@ cables:
 paths:
   gnss: {chain: [nav.gnss, wg, g1]}
   com: {chain: [nav.com, wc, c1]}
+measurements:                      # taken on the aircraft as built
+  m1: {path: gnss, loss: 2.61 dB, at: 1575.42 MHz, temperature: 18 degC, uncertainty: 0.1 dB,
+       with: analyser 7 due 2027-03-01, who: P. Vorn, date: 2026-10-02}
+  m2: {path: com, loss: 1.90 dB, at: 127 MHz, with: analyser 7 due 2027-03-01, who: P. Vorn}
 """
 
 
@@ -107,6 +112,10 @@ class Desk:
     def copy(self, text: str) -> str:
         self.copied.append(text)
         return "copied.txt"
+
+    def aside(self, steps: Iterator[Callable[[], object]]) -> None:
+        for tell in steps:
+            tell()
 
     def open_plan(self, path: Path) -> None:
         self.opened.append(path)

@@ -30,7 +30,19 @@ class ScreenId(StrEnum):
     AIRFRAME = "airframe"
     PATH = "path"
     COUPLING = "coupling"
+    MEASURED = "measured"
+    SHEET = "sheet"
     CHANGES = "changes"
+
+    @property
+    def label(self) -> str:
+        """What stands on its tab."""
+        return self.value.capitalize()
+
+    @property
+    def key(self) -> str:
+        """The key that shows it: its place among the tabs."""
+        return str(list(ScreenId).index(self) + 1)
 
 
 EVERY_SCREEN = tuple(ScreenId)
@@ -44,6 +56,8 @@ DRAWN = (ScreenId.AIRFRAME,)
 OF_PATHS = (ScreenId.AIRFRAME, ScreenId.PATH)
 OF_PAIRS = (ScreenId.COUPLING,)
 NOT_OF_PAIRS = tuple(screen for screen in ScreenId if screen not in OF_PAIRS)
+OF_READINGS = (ScreenId.MEASURED,)
+OPENED_BY_ENTER = tuple(screen for screen in NOT_OF_PAIRS if screen not in OF_READINGS)
 
 
 def _allowed(_: Workspace) -> str:
@@ -56,7 +70,10 @@ MOST_KEY_COLUMNS = 10
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """Something a key does; `priority` 1 stays longest in the key row, 0 is not in it."""
+    """Something a key does; `priority` 1 stays longest in the key row, 0 is not in it.
+
+    On the screens of `first_on` it stays before all others.
+    """
 
     id: str
     keys: tuple[str, ...]
@@ -68,6 +85,7 @@ class Action:
     priority: int = 0
     refusal: Reason = _allowed
     shown: str = ""
+    first_on: tuple[ScreenId, ...] = ()
 
     @property
     def keys_shown(self) -> str:
@@ -87,6 +105,7 @@ _NAMES = {
     "pageup": "pgup",
     "pagedown": "pgdn",
     " ": "space",
+    "delete": "del",
 }
 
 
@@ -102,18 +121,24 @@ def key_name(key: str) -> str:
 
 MOVE_ABOUT, CHANGE, SEE, FILES = "Move about", "Change", "See", "Files"
 
+
+def _show(screen: ScreenId) -> Action:
+    def go(workspace: Workspace) -> None:
+        workspace.looking.go_to(screen)
+
+    return Action(f"screen-{screen.key}", (screen.key,), screen.label, MOVE_ABOUT, go)
+
+
+TABS = tuple(map(_show, ScreenId))
+"""A key for each tab."""
+
 # fmt: off
 ACTIONS: tuple[Action, ...] = (
-    Action("screen-1", ("1",), "Airframe", MOVE_ABOUT,
-           lambda w: w.looking.go_to(ScreenId.AIRFRAME)),
-    Action("screen-2", ("2",), "Path", MOVE_ABOUT, lambda w: w.looking.go_to(ScreenId.PATH)),
-    Action("screen-3", ("3",), "Coupling", MOVE_ABOUT,
-           lambda w: w.looking.go_to(ScreenId.COUPLING)),
-    Action("screen-4", ("4",), "Changes", MOVE_ABOUT, lambda w: w.looking.go_to(ScreenId.CHANGES)),
+    *TABS,
     Action("pane", ("tab", "shift+tab"), "next pane", MOVE_ABOUT, lambda w: w.looking.next_pane()),
     Action("cursor", ("up", "k", "down", "j"), "up and down", MOVE_ABOUT,
            lambda w: w.looking.go(1), shown="up dn j k"),
-    Action("page", ("pageup", "pagedown"), "page", MOVE_ABOUT, lambda w: w.looking.go(10)),
+    Action("page", ("pageup", "pagedown"), "page", MOVE_ABOUT, lambda w: w.looking.page()),
     Action("ends-of-list", ("home", "end"), "first, last", MOVE_ABOUT,
            lambda w: w.looking.go(10_000)),
     Action("along", ("left", "right"), "along hull", MOVE_ABOUT, lambda w: w.looking.along(),
@@ -129,7 +154,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("finding", ("n", "N"), "next finding", MOVE_ABOUT, lambda w: w.looking.next_finding(),
            priority=4, refusal=lambda w: w.looking.why_no_finding()),
     Action("open-entry", ("enter",), "open", MOVE_ABOUT, lambda w: w.looking.enter(),
-           NOT_OF_PAIRS),
+           OPENED_BY_ENTER),
     Action("open-cell", ("enter",), "cell", MOVE_ABOUT, lambda w: w.coupling.open_cell(), OF_PAIRS,
            priority=1, refusal=lambda w: w.coupling.why_no_cell()),
     Action("back", ("escape",), "back", MOVE_ABOUT, lambda w: w.looking.back()),
@@ -147,6 +172,14 @@ ACTIONS: tuple[Action, ...] = (
            priority=10, refusal=lambda w: w.changing.why_no_cable()),
     Action("route", ("l",), "lay", CHANGE, lambda w: w.changing.choose_route(), OF_PATHS,
            priority=11, refusal=lambda w: w.changing.why_no_cable()),
+    Action("record", ("enter",), "record", CHANGE, lambda w: w.measuring.record(), OF_READINGS,
+           priority=1, refusal=lambda w: w.measuring.why_none()),
+    Action("add-reading", ("a",), "add", CHANGE, lambda w: w.measuring.add(), OF_READINGS,
+           priority=2, refusal=lambda w: w.measuring.why_none()),
+    Action("remove-reading", ("delete",), "remove", CHANGE, lambda w: w.measuring.remove(),
+           OF_READINGS, priority=5, refusal=lambda w: w.measuring.why_no_reading()),
+    Action("read-sweep", ("i",), "read a sweep", CHANGE, lambda w: w.measuring.read_sweep(),
+           OF_READINGS, priority=3, refusal=lambda w: w.measuring.why_none()),
     Action("waive", ("w",), "waive", CHANGE, lambda w: w.changing.waive(), priority=12,
            refusal=lambda w: w.changing.why_not_waived()),
     Action("undo", ("u", "ctrl+z"), "undo", CHANGE, lambda w: w.changing.undo(), priority=7,
@@ -184,6 +217,8 @@ ACTIONS: tuple[Action, ...] = (
            priority=3, refusal=lambda w: w.changing.why_no_cable()),
     Action("assembly", ("]", "["), "next assembly", SEE, lambda w: w.looking.next_assembly(),
            (ScreenId.PATH,), refusal=lambda w: w.changing.why_no_cable()),
+    Action("sheet", ("]", "["), "other sheet", SEE, lambda w: w.issuing.next_sheet(),
+           (ScreenId.SHEET,), priority=1, shown="[ ]", first_on=(ScreenId.SHEET,)),
     Action("curve", ("v",), "curve", SEE, lambda w: w.tuning.swap(), (ScreenId.PATH,), priority=13,
            refusal=lambda w: w.tuning.why_no_swap()),
     Action("view", ("v",), "view", SEE, lambda w: w.showing.next_view(), DRAWN, SEEING,
@@ -200,7 +235,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("whole", ("0",), "whole", SEE, lambda w: w.showing.zoom_home(), DRAWN, SEEING),
     Action("state", ("t",), "state", SEE, lambda w: w.showing.next_state()),
     Action("read-out", ("r",), "read-out", SEE, lambda w: w.showing.read_out()),
-    Action("copy", ("y",), "copy", SEE, lambda w: w.showing.copy()),
+    Action("copy", ("y",), "copy", SEE, lambda w: w.showing.copy(), first_on=(ScreenId.SHEET,)),
     Action("theme", ("T",), "theme", SEE, lambda w: w.showing.next_theme(), modes=ALWAYS,
            refusal=lambda w: w.showing.why_no_theme()),
     Action("repaint", ("ctrl+l",), "repaint", SEE, lambda w: w.terminal.repaint(), modes=ALWAYS),
@@ -208,6 +243,10 @@ ACTIONS: tuple[Action, ...] = (
     Action("commands", (":", "ctrl+p"), "commands", SEE, lambda w: w.showing.show_commands(),
            modes=SEEING, priority=14, shown=":"),
     Action("save", ("ctrl+s",), "save", FILES, lambda w: w.filing.save(), priority=3),
+    Action("export", ("x",), "export", FILES, lambda w: w.issuing.export(), priority=15,
+           refusal=lambda w: w.issuing.why_busy(), first_on=(ScreenId.SHEET,)),
+    Action("release", (), "release", FILES, lambda w: w.issuing.ask_release(),
+           refusal=lambda w: w.issuing.why_busy()),
     Action("save-as", (), "save as", FILES, lambda w: w.filing.save_as()),
     Action("open", ("o",), "open a plan", FILES, lambda w: w.filing.open_other()),
     Action("edit", ("E",), "edit file", FILES, lambda w: w.filing.edit_file()),
@@ -237,5 +276,6 @@ def row_of_keys(screen: ScreenId, mode: Mode) -> list[Action]:
     """Return what stands in the key row, the most important first; help and the way out lead."""
     here = list(actions_for(screen, mode))
     always = [one for one in here if one.id in ("keys", _WAY_OUT[mode])]
-    listed = sorted((one for one in here if one.priority), key=lambda one: one.priority)
+    told = [one for one in here if one.priority or screen in one.first_on]
+    listed = sorted(told, key=lambda one: (screen not in one.first_on, one.priority or 99))
     return [*always, *listed]

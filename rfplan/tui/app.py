@@ -9,13 +9,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual import events
-from textual.app import App, SuspendNotSupported
+from textual.app import App
 from textual.geometry import Offset, Size
 
+from rfplan.tui.aside import Steps, Told, follow
 from rfplan.tui.bars import NOTHING_OPEN, Frame, starting_frame
 from rfplan.tui.face import Face, Surface
 from rfplan.tui.look import Look
-from rfplan.tui.outside import heed_ending, keep_copy, run_editor, signature
+from rfplan.tui.outside import edit_outside, heed_ending, keep_copy, signature
 from rfplan.tui.request import Request
 from rfplan.tui.typed import name_of
 
@@ -78,9 +79,8 @@ class RfplanApp(App[int], inherit_bindings=False):
         if isinstance(result, str):
             self.fault = result
         else:
-            self.fault, self.workspace = "", result
+            self.fault, self.workspace, self._seen = "", result, None
             result.filing.opened()
-            self._seen = None
             keys, self._waiting = self._waiting, []
             for key in keys:
                 self._show()
@@ -89,8 +89,7 @@ class RfplanApp(App[int], inherit_bindings=False):
 
     def _show(self, size: Size | None = None) -> None:
         """Draw the screen and put the cursor where it belongs."""
-        columns, rows = size or self.size
-        frame = self._frame(columns, rows)
+        frame = self._frame(*(size or self.size))
         theme = self.look.theme if self.workspace is None else self.workspace.look.theme
         self.cursor_position = Offset(*frame.cursor)
         self.face.show(frame, theme)
@@ -175,15 +174,17 @@ class RfplanApp(App[int], inherit_bindings=False):
     def edit_file(self, file: Path, line: int) -> None:
         """Leave the screen to the editor of the user until it ends."""
         assert self.workspace is not None
-        try:
-            with self.suspend():
-                trouble = run_editor(file, line)
-        except SuspendNotSupported:
-            trouble = "This terminal cannot be left and come back to."
-        self.workspace.say(trouble)
+        self.workspace.say(edit_outside(self, file, line))
         if self._driver is not None:
             self._driver.write(SHOW_CURSOR)
         self.workspace.filing.look_at_disk()
+
+    def aside(self, steps: Steps) -> None:
+        """Let something that takes long be done while the keys go on."""
+        self.run_worker(partial(follow, self, steps), thread=True, group="aside")
+
+    def on_told(self, event: Told) -> None:
+        self._answer(lambda _: event.tell())
 
     def copy(self, text: str) -> str:
         """Put a text on the clipboard of the terminal and into a file."""

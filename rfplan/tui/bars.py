@@ -5,22 +5,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from typing import Literal, NamedTuple
 
 from rfplan.reports.wrapping import wrapped
 from rfplan.tui.actions import Action, Mode, ScreenId, row_of_keys
 from rfplan.tui.glyphs import Glyphs
 from rfplan.tui.layout import Area
-from rfplan.tui.runs import Row, Run, filled, grounded, laid, spread, width
+from rfplan.tui.runs import Row, Run, filled, grounded, laid, width
 from rfplan.tui.tokens import Ground, Token
 
 NOTHING_OPEN = "Nothing open.  rfplan PLAN opens a plan; rfplan demo makes an example.  q quits"
 LEAST_COLUMNS, LEAST_ROWS = 80, 24
-TITLES = {
-    ScreenId.AIRFRAME: "Airframe",
-    ScreenId.PATH: "Path",
-    ScreenId.COUPLING: "Coupling",
-    ScreenId.CHANGES: "Changes",
-}
+
+BESIDE_TABS = 31
+"""Columns that the tabs leave, blanks round them or not, to what is unsaved and the worst count."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,38 +67,49 @@ def too_small(columns: int, rows: int) -> Frame:
 def tabs(chosen: ScreenId, columns: int) -> Row:
     """Return the tabs, the chosen one on the accent."""
     row: Row = []
-    for number, screen in enumerate(ScreenId, start=1):
-        text = f" {number} {TITLES[screen]} "
+    for screen, start, text in _tabs(columns):
+        token, ground = Token.TEXT, Ground.PANEL
         if screen is chosen:
-            row.append(Run(text, Token.ON_ACCENT, Ground.ACCENT))
-        else:
-            row.append(Run(text, Token.TEXT, Ground.PANEL))
+            token, ground = Token.ON_ACCENT, Ground.ACCENT
+        row += [Run(" " * (start - width(row)), Token.TEXT, Ground.PANEL), Run(text, token, ground)]
     return row
 
 
-def tab_spans() -> Iterator[tuple[ScreenId, int, int]]:
+def tab_spans(columns: int) -> Iterator[tuple[ScreenId, int, int]]:
     """Yield where each tab begins and ends."""
+    return ((screen, start, start + len(text)) for screen, start, text in _tabs(columns))
+
+
+def _tabs(columns: int) -> Iterator[tuple[ScreenId, int, str]]:
+    """Yield screen, place and text of each tab, with blanks round it unless these crowd counts."""
+    names = [f"{screen.key} {screen.label}" for screen in ScreenId]
+    roomy = sum(len(name) + 2 for name in names) + BESIDE_TABS <= columns
     at = 0
-    for number, screen in enumerate(ScreenId, start=1):
-        size = len(f" {number} {TITLES[screen]} ")
-        yield screen, at, at + size
-        at += size
+    for screen, name in zip(ScreenId, names, strict=True):
+        text = f" {name} " if roomy else name
+        yield screen, at, text
+        at += len(text) + (0 if roomy else 1)
 
 
-def top_bar(left: Row, middle: Sequence[Row], right: Sequence[Row], columns: int) -> Row:
-    """Return tabs, then as much of the middle as fits, then the counts, the worst never left out.
+class Note(NamedTuple):
+    """Something told beside the tabs, at the left or the right end; in ways, the fullest first."""
 
-    What stands first in the middle and on the right stays longest.
-    """
-    counts: Row = []
-    for count in right:
-        if width(left) + width(counts) + width(count) + 4 <= columns:
-            counts += [Run("  "), *count]
-    whole = list(left)
-    for part in middle:
-        if width(whole) + width(part) + width(counts) + 4 <= columns:
-            whole += [Run("  "), *part]
-    return grounded(spread(whole, [*counts, Run(" ")], columns), Ground.PANEL)
+    side: Literal["left", "right"]
+    ways: Sequence[Row]
+
+
+def top_bar(left: Row, notes: Sequence[Note], columns: int) -> Row:
+    """Return tabs, then as many of the notes as fit, what stands first kept longest."""
+    room = columns - width(left) - 1
+    gap = 2 if sum(width(note.ways[0]) + 2 for note in notes[:2]) <= room else 1
+    told: dict[str, Row] = {"left": [], "right": []}
+    for note in notes:
+        way = next((way for way in note.ways if width(way) + gap <= room), None)
+        if way is not None:
+            told[note.side] += [Run(" " * gap), *way]
+            room -= width(way) + gap
+    blanks = Run(" " * room)
+    return grounded([*left, *told["left"], blanks, *told["right"], Run(" ")], Ground.PANEL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +153,7 @@ def starting_frame(words: str, columns: int, rows: int, glyphs: Glyphs) -> Frame
     if columns < LEAST_COLUMNS or rows < LEAST_ROWS:
         return too_small(columns, rows)
     frame = empty_frame(columns, rows)
-    frame.lay(0, 0, top_bar(tabs(ScreenId.AIRFRAME, columns), [], [], columns))
+    frame.lay(0, 0, top_bar(tabs(ScreenId.AIRFRAME, columns), [], columns))
     frame.lay(rows - 2, 0, [Run(" "), Run(words, Token.DIM)])
     frame.lay(rows - 1, 0, key_row(keys_for(ScreenId.AIRFRAME, Mode.LOOKING), columns)[0])
     frame.cursor = (0, rows - 2)

@@ -33,7 +33,7 @@ def run(options: Namespace) -> int:
     look = look_for(os.environ, sys.stdout.encoding or "ascii", wishes_of(options))
     catalog = Path(options.catalog) if options.catalog else None
     path = Path(options.plan) if options.plan else None
-    app = RfplanApp(Request(path, options.state, options.serial, catalog), look)
+    app = RfplanApp(Request(path, options.state, options.serial, catalog, options.date), look)
     code = app.run()
     if app.own_fault is not None:
         _tell(app.own_fault)

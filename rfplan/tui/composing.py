@@ -14,6 +14,7 @@ from rfplan.tui.bars import (
     Frame,
     Hit,
     Key,
+    Note,
     empty_frame,
     key_row,
     keys_for,
@@ -27,7 +28,7 @@ from rfplan.tui.layout import Area, SizeClass, size_class
 from rfplan.tui.overlays.overlay import lay_over
 from rfplan.tui.panes import draw_pane
 from rfplan.tui.runs import Row, Run, merged, shown_in, spread, width, words_cut
-from rfplan.tui.screens import airframe, changes, coupling, path
+from rfplan.tui.screens import airframe, changes, coupling, measured, path, sheet
 from rfplan.tui.screens.part import Part
 from rfplan.tui.signs import Focus
 from rfplan.tui.sketch import place_of
@@ -42,6 +43,8 @@ _PARTS = {
     ScreenId.AIRFRAME: airframe.parts,
     ScreenId.PATH: path.parts,
     ScreenId.COUPLING: coupling.parts,
+    ScreenId.MEASURED: measured.parts,
+    ScreenId.SHEET: sheet.parts,
     ScreenId.CHANGES: changes.parts,
 }
 
@@ -136,50 +139,47 @@ def _distance_broken(workspace: Workspace) -> bool:
 
 
 def _lay_top(frame: Frame, workspace: Workspace, columns: int) -> None:
-    frame.lay(
-        0,
-        0,
-        top_bar(
-            tabs(workspace.screen, columns),
-            list(_middle(workspace)),
-            list(_counts(workspace)),
-            columns,
-        ),
-    )
-    for screen, start, stop in tab_spans():
+    frame.lay(0, 0, top_bar(tabs(workspace.screen, columns), list(_notes(workspace)), columns))
+    for screen, start, stop in tab_spans(columns):
         area = Area(0, start, 1, stop - start)
         frame.hits.append(Hit(area, partial(workspace.looking.go_to, screen)))
 
 
-def _middle(workspace: Workspace) -> Iterator[Row]:
-    """What is unsaved, which state, which plan."""
-    session, glyphs = workspace.session, workspace.look.glyphs
-    count = session.unsaved
-    if count:
-        yield [Run(f"{glyphs.unsaved} {count} unsaved", Token.ACCENT)]
-    elif not session.read_only:
-        yield [Run("saved", Token.DIM)]
-    if session.read_only:
-        yield [Run("read-only", Token.NEAR)]
-    yield [Run(str(session.plan.state), Token.TEXT)]
-    yield [Run(session.plan.airframe.name, Token.DIM)]
+def _notes(workspace: Workspace) -> Iterator[Note]:
+    """The worst count, what is unsaved, which state, the other counts, which aircraft."""
+    session = workspace.session
+    worst, *counts = _counts(workspace) or [[]]
+    yield Note("right", [worst])
+    sign = workspace.look.glyphs.unsaved
+    yield Note("left", _saved_or_not(session.unsaved, session.read_only, sign))
+    yield Note("left", [[Run(str(session.plan.state), Token.TEXT)]])
+    yield from (Note("right", [count]) for count in counts)
+    yield Note("left", [[Run(session.plan.airframe.name, Token.DIM)]])
+
+
+def _saved_or_not(count: int, read_only: bool, sign: str) -> list[Row]:
+    locked = Run("read-only", Token.NEAR)
+    few, full = Run(f"{sign} {count}", Token.ACCENT), Run(f"{sign} {count} unsaved", Token.ACCENT)
+    if not read_only:
+        return [[full], [few]] if count else [[Run("saved", Token.DIM)]]
+    return [[full, Run("  "), locked], [few, Run(" "), locked], [locked]] if count else [[locked]]
 
 
 _TOGETHER = {Verdict.FAIL_HIGH: Verdict.FAIL, Verdict.FAIL_LOW: Verdict.FAIL}
 
 
-def _counts(workspace: Workspace) -> Iterator[Row]:
+def _counts(workspace: Workspace) -> list[Row]:
     """How many paths have each word, the worst first; the three kinds of FAIL count as one."""
     glyphs = workspace.look.glyphs
     paths = workspace.assessment.paths
     counts = word_counts(_TOGETHER.get(path.overall, path.overall) for path in paths)
     if paths and counts[Verdict.PASS] == len(paths):
-        yield [Run(f"{glyphs.passes} all PASS", Token.PASS)]
-        return
-    for verdict, count in counts.items():
-        if count:
-            sign = glyphs.verdict(str(verdict))
-            yield [Run(f"{sign} {count} {verdict}", token_of(str(verdict)))]
+        return [[Run(f"{glyphs.passes} all PASS", Token.PASS)]]
+    return [
+        [Run(f"{glyphs.verdict(str(verdict))} {count} {verdict}", token_of(str(verdict)))]
+        for verdict, count in counts.items()
+        if count
+    ]
 
 
 def _lay_sentence(frame: Frame, workspace: Workspace, columns: int, row: int) -> None:

@@ -51,6 +51,10 @@ class Glyphs:
         """Return the sign of a verdict word; the word itself always stands beside it."""
         return str(getattr(self, _VERDICTS[word]))
 
+    def sign(self, token: str) -> str:
+        """Return the sign of what a cell of a sheet says, nothing where it has none."""
+        return self.verdict(token) if token in _VERDICTS else ""
+
     def surface(self, on: str, *, inside: bool = False) -> str:
         """Return the sign of an antenna on a surface; hull sides and plates share one."""
         if inside:
@@ -71,6 +75,8 @@ _VERDICTS = {
     "NEAR": "near",
     "PASS": "passes",
     "ADVICE": "advice",
+    "AGREES": "passes",
+    "DIFFERS": "fails",
 }
 _ROOM_MARKS = ".:oO"
 

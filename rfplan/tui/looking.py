@@ -19,6 +19,10 @@ if TYPE_CHECKING:
     from rfplan.tui.workspace import Workspace
 
 
+TITLE_AND_ONE = 2
+"""Rows that a page goes less than a pane has: its title, and one to go on reading from."""
+
+
 class Looking:
     """The selection, and the ways to it."""
 
@@ -27,18 +31,13 @@ class Looking:
         self.key = ""
         self.cursors: dict[str, str] = {}
         self.pinned: list[str] = []
-        self._focus = {
-            ScreenId.AIRFRAME: "paths",
-            ScreenId.PATH: "compare",
-            ScreenId.COUPLING: "matrix",
-            ScreenId.CHANGES: "journal",
-        }
+        self._focus = {ScreenId.PATH: "compare", ScreenId.SHEET: "sheet"}
 
     @property
     def focus(self) -> str:
-        """The pane that takes the arrows."""
+        """The pane that takes the arrows: the first one of a screen, unless another was chosen."""
         placed = self.workspace.placed
-        chosen = self._focus[self.workspace.screen]
+        chosen = self._focus.get(self.workspace.screen, "")
         return chosen if chosen in placed or not placed else next(iter(placed))
 
     @focus.setter
@@ -80,6 +79,11 @@ class Looking:
         """Go some entries up or down in the pane that has the focus."""
         self.cursor(self.way * steps)
 
+    def page(self) -> None:
+        """Go as many entries as the pane that has the focus shows, but one."""
+        placed = self.workspace.placed.get(self.focus)
+        self.go(max(1, placed.area.rows - TITLE_AND_ONE) if placed is not None else 1)
+
     def cursor(self, step: int) -> None:
         """Go up or down in the pane that has the focus."""
         placed = self.workspace.placed.get(self.focus)
@@ -106,6 +110,10 @@ class Looking:
             self.workspace.coupling.choose(key)
         elif pane == "proposed":
             self.workspace.proposing.choose(key)
+        elif pane == "sheets":
+            self.workspace.issuing.choose(key)
+        elif pane == "readings":
+            self.workspace.measuring.choose(key)
         else:
             self.cursors[pane] = key
 
@@ -156,6 +164,7 @@ class Looking:
         self.cursors.pop("compare", None)
         self.cursors.pop("assembly", None)
         self.workspace.tuning.let_go()
+        self.cursors.pop("readings", None)
         self.pinned.clear()
 
     def finding_row(self) -> Row:
@@ -203,6 +212,8 @@ class Looking:
             self.go_to(ScreenId.PATH)
         elif focus == "compare":
             self.workspace.changing.apply_cable()
+        elif focus == "sheets":
+            self.focus = "sheet"
 
     def back(self) -> None:
         """Let go of the finding, else of the frequency, else go back to the airframe."""

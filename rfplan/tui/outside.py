@@ -14,6 +14,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from textual.app import App
+
     from rfplan.files.saving import PlanFile
 
 
@@ -26,6 +28,17 @@ def run_editor(file: Path, line: int) -> str:
     except OSError as error:
         return f"{words[0]}: {error.strerror}. Set EDITOR."
     return ""
+
+
+def edit_outside(app: App[int], file: Path, line: int) -> str:
+    """Leave the screen to the editor until it ends; return why it could not be, or ''."""
+    from textual.app import SuspendNotSupported
+
+    try:
+        with app.suspend():
+            return run_editor(file, line)
+    except SuspendNotSupported:
+        return "This terminal cannot be left and come back to."
 
 
 def signature(file: PlanFile) -> tuple[tuple[int, int], ...]:

@@ -15,3 +15,4 @@ class Request:
     state: str = "design"
     serial: str | None = None
     catalog: Path | None = None
+    date: str | None = None

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 import sys
 from argparse import Namespace
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
@@ -46,6 +46,11 @@ class NoTerminal:
         """There is no clipboard."""
         return "nowhere"
 
+    def aside(self, steps: Iterator[Callable[[], object]]) -> None:
+        """Do it at once."""
+        for tell in steps:
+            tell()
+
     def open_plan(self, path: Path) -> None:
         """There is only the one plan."""
 
@@ -58,7 +63,8 @@ def take(options: Namespace) -> int:
     theme = LIGHT if options.theme == LIGHT.name else DARK
     look = Look(theme, TIERS[Tier(options.glyphs or Tier.FULL)], options.units)
     catalog = Path(options.catalog) if options.catalog else None
-    request = Request(Path(options.plan or "."), options.state, options.serial, catalog)
+    plan = Path(options.plan or ".")
+    request = Request(plan, options.state, options.serial, catalog, options.date)
     workspace = open_workspace(request, look, NoTerminal())
     if isinstance(workspace, str):
         return _refuse(workspace)

@@ -27,11 +27,13 @@ if TYPE_CHECKING:
 class Session:
     """An open plan file, the plan as it is now, and the way from one to the other.
 
-    `left` are journals of earlier sessions with changes that were not saved.
+    `left` are journals of earlier sessions with changes that were not saved, `catalog_folder` is
+    what lies over the shipped catalogue.
     """
 
-    def __init__(self, file: PlanFile) -> None:
+    def __init__(self, file: PlanFile, catalog_folder: Path | None = None) -> None:
         self.file = file
+        self.catalog_folder = catalog_folder
         self.plan = file.loaded.plan
         self.selection = Selection()
         self.journal = Journal(file.path, file.sha256, journal_folder())
@@ -53,7 +55,8 @@ class Session:
         from rfplan.files.load import load_catalog, load_rulebook
         from rfplan.files.saving import open_plan_file
 
-        session = cls(open_plan_file(path, load_catalog(catalog), load_rulebook(), state, serial))
+        file = open_plan_file(path, load_catalog(catalog), load_rulebook(), state, serial)
+        session = cls(file, catalog)
         session.selection = worst(session.assessment)
         return session
 
@@ -97,9 +100,10 @@ class Session:
         """Look at another state or serial number of the same plan."""
         self.plan = replace(self.plan, state=state, serial=serial or self.plan.serial)
 
-    def preview(self, edit: Edit) -> Assessment:
-        """Return the verdict as it would be after an edit; raises EditError."""
-        return self._assess(edit.apply(self.plan))
+    def preview(self, edit: Edit, state: State | None = None) -> Assessment:
+        """Return the verdict as it would be after an edit, in any state; raises EditError."""
+        plan = edit.apply(self.plan)
+        return self._assess(plan if state is None else replace(plan, state=state))
 
     def do(self, edit: Edit) -> str:
         """Make an edit and return it in words, '' if it changes nothing; raises EditError."""

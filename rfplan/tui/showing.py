@@ -8,17 +8,15 @@ from typing import TYPE_CHECKING
 
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import State
-from rfplan.reports.canonical import hashes_of
-from rfplan.reports.context import Context
 from rfplan.reports.formats import text
 from rfplan.reports.sheets import summary
 from rfplan.reports.sheets.findings import in_order
 from rfplan.reports.wording import said
-from rfplan.tui.actions import actions_for
+from rfplan.tui.actions import ScreenId, actions_for
 from rfplan.tui.layout import ViewKind
 from rfplan.tui.overlays.choice import ChoiceOverlay, Entry
 from rfplan.tui.overlays.reading import ReadingOverlay, rows_of_keys
-from rfplan.tui.present.tags import sign
+from rfplan.tui.present.tags import AS, sign
 from rfplan.tui.room_map import MAPPED, Roomed
 from rfplan.tui.runs import Run
 from rfplan.tui.sketch import place_of
@@ -107,7 +105,7 @@ class Showing:
         state = states[(states.index(session.plan.state) + 1) % len(states)]
         session.look_at(state)
         session.selection = session.selection.within(session.plan)
-        self.workspace.say(f"Looking at the plan as {_AS[state]}.")
+        self.workspace.say(f"Looking at the plan {AS[state]}.")
 
     def next_theme(self) -> None:
         """Light after dark, dark after light."""
@@ -177,17 +175,15 @@ class Showing:
 
     def plain_text(self) -> str:
         """Return what `rfplan check` prints for what is shown."""
-        file = self.workspace.session.file
-        assessment = self.workspace.assessment
-        hashes = hashes_of(assessment.plan, file.catalog, file.rulebook)
-        sheet = summary.build(assessment, Context(hashes, self.workspace.unit))
-        return text.write(sheet, width=READ_OUT_COLUMNS)
+        return text.write(self.workspace.issuing.sheet(summary.KEY), width=READ_OUT_COLUMNS)
 
     def copy(self) -> None:
-        """Copy the pane that has the focus, as text."""
+        """Copy the pane that has the focus, or the sheet, as text."""
         placed = self.workspace.placed.get(self.workspace.looking.focus)
         drawing = self.workspace.sketch.drawing
-        if placed is not None and placed.pane is not None:
+        if self.workspace.screen is ScreenId.SHEET:
+            copied = self.workspace.issuing.text()
+        elif placed is not None and placed.pane is not None:
             copied = placed.pane.text()
         else:
             copied = drawing.picture.text() if drawing is not None else ""
@@ -195,6 +191,3 @@ class Showing:
         where = self.workspace.terminal.copy(copied)
         words = f"copied {lines} line{'' if lines == 1 else 's'}"
         self.workspace.say(f"{words}. If paste is empty your terminal blocks it; also in {where}")
-
-
-_AS = {State.FOUND: "found", State.DESIGN: "designed", State.BUILT: "built"}

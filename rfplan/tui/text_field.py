@@ -17,6 +17,8 @@ class TextField:
 
     text: str = ""
     at: int = -1
+    fresh: bool = False
+    """Whether the first character typed takes the place of the text, which is only proposed."""
 
     def __post_init__(self) -> None:
         if self.at < 0:
@@ -27,6 +29,7 @@ class TextField:
         if len(key) == 1:
             self.insert(key)
             return True
+        self.fresh = False
         moved = {
             "left": max(0, self.at - 1),
             "right": min(len(self.text), self.at + 1),
@@ -47,6 +50,9 @@ class TextField:
 
     def insert(self, text: str) -> None:
         """Put text in at the cursor, as a key or a paste brings it."""
+        if self.fresh:
+            self._cut(0, len(self.text))
+            self.fresh = False
         text = "".join(sign if sign.isprintable() else " " for sign in text)
         text = text[: LONGEST - len(self.text)]
         self.text = self.text[: self.at] + text + self.text[self.at :]

@@ -172,6 +172,9 @@ _BY_WORD = {
     "NEAR": Token.NEAR,
     "PASS": Token.PASS,
     "ADVICE": Token.DIM,
+    "AGREES": Token.PASS,
+    "DIFFERS": Token.FAIL,
+    "DRAFT": Token.FAIL,
 }
 
 

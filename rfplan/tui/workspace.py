@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
@@ -16,9 +16,11 @@ from rfplan.tui.bars import Frame, Hit
 from rfplan.tui.changing import Changing
 from rfplan.tui.coupling import Coupling
 from rfplan.tui.filing import Filing
+from rfplan.tui.issuing import Issuing
 from rfplan.tui.layout import Area, ViewKind
 from rfplan.tui.look import Look
 from rfplan.tui.looking import Looking
+from rfplan.tui.measuring import Measuring
 from rfplan.tui.moving import Moving
 from rfplan.tui.overlays.overlay import Overlay
 from rfplan.tui.panes import Item, Pane, Scroll
@@ -63,6 +65,9 @@ class Terminal(Protocol):
     def copy(self, text: str) -> str:
         """Put a text on the clipboard, and return where it can be found if that is refused."""
 
+    def aside(self, steps: Iterator[Callable[[], object]]) -> None:
+        """Let something that takes long go on beside the keys, and tell each step of it."""
+
     def open_plan(self, path: Path) -> None:
         """Close this plan and open another."""
 
@@ -96,6 +101,8 @@ class Workspace:
     proposing: Proposing
     tuning: Tuning
     filing: Filing
+    issuing: Issuing
+    measuring: Measuring
 
     def __init__(self, session: Session, look: Look, terminal: Terminal) -> None:
         self.session = session
@@ -118,6 +125,8 @@ class Workspace:
         self.proposing = Proposing(self)
         self.tuning = Tuning(self)
         self.filing = Filing(self)
+        self.issuing = Issuing(self)
+        self.measuring = Measuring(self)
         self._scrolls: dict[tuple[ScreenId, str], Scroll] = {}
 
     @property
@@ -182,8 +191,6 @@ class Workspace:
 
     def sentence(self, columns: int) -> Row:
         """Return what the plan comes to for what is selected, in words."""
-        if self.screen is ScreenId.COUPLING:
-            return self.coupling.sentence(columns)
         return self.sentence_of(self.assessment, columns)
 
     def sentence_of(self, assessment: Assessment, columns: int) -> Row:
@@ -206,11 +213,18 @@ class Workspace:
         """Return the sentence row."""
         if self.message is not None:
             return [Run(self.message.text, self.message.token)]
+        if self.issuing.progress:
+            return [Run(self.issuing.progress, Token.DIM)]
         if self.banner:
             return [Run(self.banner, Token.FAIL)]
         if searching := self.proposing.said():
             return [Run(searching, Token.DIM)]
-        return self.looking.finding_row() or self.sentence(columns)
+        own = {
+            ScreenId.COUPLING: self.coupling.sentence,
+            ScreenId.MEASURED: self.measuring.sentence,
+            ScreenId.SHEET: self.issuing.sentence,
+        }.get(self.screen, self.sentence)
+        return self.looking.finding_row() or own(columns)
 
     def scroll(self, pane: str) -> Scroll:
         """Return how far a pane of this screen is scrolled."""

@@ -5,10 +5,10 @@ from itertools import product
 
 import pytest
 
-from rfplan.tui.actions import ACTIONS, Mode, ScreenId, actions_for, key_name
-from rfplan.tui.bars import key_row, keys_for
+from rfplan.tui.actions import ACTIONS, TABS, Mode, ScreenId, actions_for, key_name
+from rfplan.tui.bars import Note, key_row, keys_for, tab_spans, tabs, top_bar
 from rfplan.tui.overlays.reading import rows_of_keys
-from rfplan.tui.runs import text_of
+from rfplan.tui.runs import Row, Run, text_of, width
 
 PLACES = list(product(ScreenId, Mode))
 WAY_OUT = {
@@ -35,8 +35,10 @@ def test_the_help_of_a_screen_has_every_command_with_its_label(
 ) -> None:
     lines = "\n".join(text_of(row) for row in rows_of_keys(screen, mode))
     for action in actions_for(screen, mode):
-        assert action.label in lines
-        assert action.all_keys in lines
+        if action not in TABS:
+            assert action.label in lines
+            assert action.all_keys in lines
+    assert (f"1 .. {len(TABS)}" in lines) == (mode is Mode.LOOKING)
 
 
 @pytest.mark.parametrize(("screen", "mode"), PLACES)
@@ -68,3 +70,45 @@ def test_the_key_row_always_has_help_and_the_way_out_and_no_part_of_an_entry(
 )
 def test_keys_are_written_as_people_write_them(key: str, name: str) -> None:
     assert key_name(key) == name
+
+
+@pytest.mark.parametrize("screen", ScreenId)
+@pytest.mark.parametrize("columns", [80, 95, 120, 200])
+def test_every_tab_is_told_whole_with_its_key_and_lies_where_it_is_clicked(
+    screen: ScreenId, columns: int
+) -> None:
+    row = text_of(tabs(screen, columns))
+    for each, start, stop in tab_spans(columns):
+        assert row[start:stop].strip() == f"{each.key} {each.label}"
+    assert [one.keys for one in TABS] == [(each.key,) for each in ScreenId]
+
+
+def row_of(*texts: str) -> list[Row]:
+    return [[Run(text)] for text in texts]
+
+
+SIX_TABS = row_of("1 Airframe 2 Path 3 Coupling 4 Measured 5 Sheet 6 Changes")[0]
+UNSAVED = Note("left", row_of("* 3 unsaved", "* 3"))
+STATE = Note("left", row_of("design"))
+
+
+@pytest.mark.parametrize(
+    ("worst", "kept"),
+    [("x 2 FAIL", "* 3 unsaved"), ("? 12 INCOMPLETE", "* 3")],
+)
+def test_beside_six_tabs_the_worst_count_and_what_is_unsaved_always_fit(
+    worst: str, kept: str
+) -> None:
+    notes = [Note("right", row_of(worst)), UNSAVED, STATE, Note("right", row_of("+ 5 PASS"))]
+    bar = top_bar(SIX_TABS, notes, 80)
+    assert width(bar) == 80
+    assert f" {kept} " in text_of(bar)
+    assert text_of(bar).rstrip().endswith(worst)
+
+
+def test_what_stands_first_in_the_first_row_stays_longest() -> None:
+    notes = [Note("right", row_of("x 2 FAIL")), UNSAVED, STATE, Note("left", row_of("a name"))]
+    shown = [text_of(top_bar(SIX_TABS, notes, columns)) for columns in range(80, 110)]
+    seen = [[word in one for word in ("FAIL", "* 3", "design", "a name")] for one in shown]
+    assert all(told == sorted(told, reverse=True) for told in seen)
+    assert seen[-1] == [True] * 4

@@ -4,19 +4,21 @@ from __future__ import annotations
 import asyncio
 import subprocess
 import sys
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Iterator
 from contextlib import nullcontext
 from pathlib import Path
+from threading import Event
 
 import pytest
 from textual.pilot import Pilot
 from workspaces import PLAN, look_of
 
+from rfplan.reports.sheets import SHEETS
 from rfplan.tui.actions import ACTIONS, Mode
 from rfplan.tui.app import RfplanApp
 from rfplan.tui.composing import DRAWING
 from rfplan.tui.request import Request
-from rfplan.tui.workspace import Workspace
+from rfplan.tui.workspace import Message, Workspace
 
 HEAVY = {"numpy", "scipy", "skrf", "pint", "pydantic", "yaml"}
 Play = Callable[[RfplanApp, Pilot[int]], Awaitable[None]]
@@ -63,9 +65,9 @@ def test_what_is_shown_first_needs_no_heavy_package() -> None:
 def test_a_key_pressed_before_the_plan_is_there_is_kept(frozen: Path) -> None:
     async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
         assert app.workspace is None
-        await pilot.press("4")
+        await pilot.press("2")
         workspace = await opened(app, pilot)
-        assert workspace.screen == "changes"
+        assert workspace.screen == "path"
 
     play(frozen, script)
 
@@ -73,7 +75,7 @@ def test_a_key_pressed_before_the_plan_is_there_is_kept(frozen: Path) -> None:
 def test_what_textual_shows_is_the_frame(frozen: Path) -> None:
     async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
         workspace = await opened(app, pilot)
-        for key in ("down", "m", "right", "enter", "2", "question_mark", "escape"):
+        for key in ("down", "m", "right", "enter", *"2345", "question_mark", "escape"):
             await pilot.press(key)
             await pilot.pause()
             assert workspace.frame is not None
@@ -280,3 +282,65 @@ def test_every_key_of_the_table_arrives_under_its_name(frozen: Path) -> None:
 
     play(frozen, script)
     assert typed == sorted(keys)
+
+
+async def until(said: Callable[[], bool], pilot: Pilot[int]) -> None:
+    """Wait for something to be so."""
+    for _ in range(250):
+        if said():
+            return
+        await pilot.pause(0.02)
+    raise AssertionError("it never was")
+
+
+def test_an_export_goes_on_beside_the_keys_and_says_how_far_it_is(
+    frozen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    go_on = Event()
+
+    def slowly(*_: object) -> Iterator[str]:
+        yield "1 of 2 sheets"
+        assert go_on.wait(10.0)
+        yield "2 of 2 sheets"
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        monkeypatch.setattr("rfplan.tui.issuing.carried_out", slowly)
+        await pilot.press("x", "enter")
+        await until(lambda: any("Writing 1 of 2 sheets." in row for row in screen_text(app)), pilot)
+        await pilot.press("2", "x")
+        assert workspace.screen == "path"
+        assert "Wait for it." in (workspace.message.text if workspace.message else "")
+        go_on.set()
+        await until(lambda: "written in" in (workspace.message or Message("")).text, pilot)
+        assert workspace.issuing.progress == ""
+
+    play(frozen, script)
+
+
+def test_files_are_there_when_it_says_so(frozen: Path) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("x", "a", "enter")
+        await until(lambda: "files written in" in (workspace.message or Message("")).text, pilot)
+        assert len(list((frozen / "sheets_A_design").iterdir())) == len(SHEETS) + 2
+
+    play(frozen, script)
+
+
+def test_a_fault_of_its_own_beside_the_keys_ends_in_good_order(
+    frozen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object) -> Iterator[str]:
+        yield "1 of 1 sheets"
+        raise RuntimeError("made up")
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        await opened(app, pilot)
+        monkeypatch.setattr("rfplan.tui.issuing.carried_out", fail)
+        await pilot.press("x", "enter")
+        await until(lambda: app.own_fault is not None, pilot)
+
+    app = play(frozen, script)
+    assert app.return_value == 70
+    assert str(app.own_fault) == "made up"

@@ -10,6 +10,7 @@ import pytest
 from golden_text import assert_golden
 from workspaces import Seat, frozen_folder, look_of
 
+from rfplan.tui.actions import ScreenId
 from rfplan.tui.glyphs import TIERS, Tier
 from rfplan.tui.look import Look
 from rfplan.tui.runs import changed
@@ -23,18 +24,25 @@ SCENES = {
     "room": ("h",),
     "proposed": ("down", "p", "down"),
     "path": ("2",),
-    "coupling": ("3",),
-    "coupling_cell": ("3", "enter"),
-    "changes": ("m", "right", "right", "enter", "4"),
+    "coupling": (ScreenId.COUPLING.key,),
+    "coupling_cell": (ScreenId.COUPLING.key, "enter"),
+    "measured": (ScreenId.MEASURED.key,),
+    "sheet": (ScreenId.SHEET.key,),
+    "changes": ("m", "right", "right", "enter", ScreenId.CHANGES.key),
     "tuned": ("down", "2", "v", "right", "right"),
     "keys": ("?",),
     "place_at": ("g",),
     "cables": ("c",),
+    "export": ("x",),
+    "reading": (ScreenId.MEASURED.key, "enter", "3", ",", "O", "2"),
+    "sweep": (ScreenId.MEASURED.key, "i"),
+    "release": (":", *"release", "enter"),
     "waive": ("m", "down", "down", "down", "up", "left", "left", "left", "enter"),
     "read_out": ("r",),
     "palette": (":",),
     "found": ("t", "t"),
 }
+GOLDEN_SCENES = (*ScreenId, "moving", "proposed", "tuned", "keys", "place_at")
 PAIRS = list(product(SCENES, SIZES))
 WORDS = ("FAIL-HIGH", "FAIL-LOW", "FAIL", "INCOMPLETE", "WAIVED", "NEAR", "PASS", "ADVICE")
 DEMO = Path(__file__).resolve().parents[2] / "demo_aircraft" / "amphibian"
@@ -74,10 +82,7 @@ def timeless(text: str) -> str:
     return re.sub(r"\b\d\d:\d\d\b", "hh:mm", text)
 
 
-@pytest.mark.parametrize(
-    "scene",
-    ["airframe", "moving", "proposed", "path", "tuned", "coupling", "changes", "keys", "place_at"],
-)
+@pytest.mark.parametrize("scene", GOLDEN_SCENES)
 @pytest.mark.parametrize("size", SIZES)
 def test_screens_of_the_frozen_plan_are_unchanged(
     shelf: Shelf, scene: str, size: tuple[int, int]
@@ -176,7 +181,8 @@ def test_the_demo_aircraft_holds_at_every_size(
     size: tuple[int, int],
 ) -> None:
     seat = Seat(DEMO, size)
-    for keys in ((), ("m", "right"), ("escape", "2"), ("3",), ("4",), ("1", "t", "t")):
+    tabs = [(screen.key,) for screen in ScreenId]
+    for keys in ((), ("m", "right"), ("escape",), *tabs, ("1", "t", "t"), *tabs):
         text = seat.press(*keys) if keys else seat.frame.text()
         lines = text.split("\n")
         assert all(len(line) == size[0] for line in lines)
@@ -196,7 +202,7 @@ def test_a_step_changes_few_cells() -> None:
 
 
 def test_a_picture_has_a_text_for_each_run_in_its_colours(frozen: Path) -> None:
-    seat = Seat(frozen)
+    seat = Seat(frozen, (100, 30))
     picture = svg(seat.frame, DARK)
     assert picture.startswith("<svg ")
     assert ">design<" in picture

@@ -313,7 +313,7 @@ def test_a_click_on_a_tab_a_row_and_a_key_is_as_good_as_the_key(seat: Seat) -> N
     row = next(i for i, text in enumerate(rows) if " gnss " in text[:12])
     seat.workspace.click(5, row)
     assert seat.workspace.session.selection.path == "gnss"
-    seat.workspace.click(rows[0].index("4 Changes") + 2, 0)
+    seat.workspace.click(rows[0].index(f"{ScreenId.CHANGES.key} Changes") + 2, 0)
     assert seat.workspace.screen is ScreenId.CHANGES
     seat.draw()
     keys = seat.frame.text().splitlines()[-1]

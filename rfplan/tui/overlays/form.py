@@ -31,6 +31,8 @@ class FormOverlay(Overlay):
     done_key = "enter"
     done_label = "do it"
     columns = 72
+    label_columns = 0
+    """Columns of labels that stand beside their fields; with none they stand above."""
 
     def __init__(self, workspace: Workspace, title: str, fields: list[Asked]) -> None:
         super().__init__(workspace)
@@ -62,13 +64,15 @@ class FormOverlay(Overlay):
     def body(self, columns: int, rows: int) -> Body:
         lines = self.lead(columns)
         cursor = (0, len(lines))
+        beside = self.label_columns
         for index, asked in enumerate(self.fields):
-            if asked.label:
-                lines.append([Run(asked.label, Token.DIM)])
-            row, column = asked.field.shown(columns, active=index == self.at)
+            label = Run(asked.label.ljust(beside), Token.DIM)
+            if asked.label and not beside:
+                lines.append([label])
+            row, column = asked.field.shown(columns - beside, active=index == self.at)
             if index == self.at:
-                cursor = (column, len(lines))
-            lines.append(row)
+                cursor = (beside + column, len(lines))
+            lines.append([label, *row] if beside else row)
         told = self.told(columns)
         return Body([*lines, [], *told] if told else lines, cursor)
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from rfplan.tui.actions import Action, Mode, ScreenId, actions_for
+from rfplan.tui.actions import TABS, Action, Mode, ScreenId, actions_for
 from rfplan.tui.bars import Key
 from rfplan.tui.overlays.overlay import Body, Overlay
 from rfplan.tui.runs import Row, Run, filled
@@ -80,6 +80,12 @@ def _lines_of_keys(screen: ScreenId, mode: Mode) -> Iterator[Row]:
         groups.setdefault(action.group, []).append(action)
     for name, actions in groups.items():
         yield [Run(name, Token.BOLD)]
+        if TABS[0] in actions:
+            yield _line_of_keys(f"{TABS[0].all_keys} .. {TABS[-1].all_keys}", "screens")
         for action in actions:
-            keys = f"{(action.all_keys or ':').ljust(KEYS_COLUMNS)} "
-            yield [Run(" "), Run(keys, Token.ACCENT), Run(action.label)]
+            if action not in TABS:
+                yield _line_of_keys(action.all_keys or ":", action.label)
+
+
+def _line_of_keys(keys: str, label: str) -> Row:
+    return [Run(" "), Run(f"{keys.ljust(KEYS_COLUMNS)} ", Token.ACCENT), Run(label)]

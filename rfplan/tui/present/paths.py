@@ -12,7 +12,7 @@ from rfplan.reports.cells import decibels, printed
 from rfplan.reports.loss_line import governing, nearer_margin, window_text
 from rfplan.reports.outcome import decided_by, loss_word
 from rfplan.tui.panes import Pane, heading, item
-from rfplan.tui.present.tags import Type, sign, word
+from rfplan.tui.present.tags import AS, Type, sign, word
 from rfplan.tui.runs import Row, Run, in_columns, width
 from rfplan.tui.tokens import Token, token_of
 
@@ -31,7 +31,7 @@ def paths_pane(assessment: Assessment, chosen: str | None, columns: int, type: T
     items = [item(row, path.id) for row, path in zip(rows, assessment.paths, strict=True)]
     if not items:
         items = [item([Run("The plan has no paths.", Token.DIM)])]
-    return Pane("paths", heading("Paths"), items, cursor=chosen or "")
+    return Pane("paths", heading("Paths", AS[assessment.plan.state]), items, cursor=chosen or "")
 
 
 def _tries(assessment: Assessment, type: Type, columns: int) -> Iterator[list[Row] | None]:

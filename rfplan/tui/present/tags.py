@@ -6,11 +6,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rfplan.model.findings import Verdict
+from rfplan.model.plan import State
 from rfplan.reports.cells import LengthUnit, length
 from rfplan.reports.sheet import Cell
 from rfplan.tui.glyphs import Glyphs, Tier
 from rfplan.tui.runs import Row, Run
 from rfplan.tui.tokens import token_of
+
+AS: dict[State, str] = {
+    State.FOUND: "as found",
+    State.DESIGN: "as designed",
+    State.BUILT: "as built",
+}
+"""What a state of the plan is called in a sentence."""
 
 
 @dataclass(frozen=True, slots=True)
