@@ -100,16 +100,18 @@ class Note(NamedTuple):
 
 def top_bar(left: Row, notes: Sequence[Note], columns: int) -> Row:
     """Return tabs, then as many of the notes as fit, what stands first kept longest."""
-    room = columns - width(left) - 1
-    gap = 2 if sum(width(note.ways[0]) + 2 for note in notes[:2]) <= room else 1
+    room = columns - width(left)
+    roomy = sum(width(note.ways[0]) + 2 for note in notes[:3]) < room
+    gap, end = (2, 1) if roomy else (1, 0)
+    room -= end
     told: dict[str, Row] = {"left": [], "right": []}
     for note in notes:
         way = next((way for way in note.ways if width(way) + gap <= room), None)
         if way is not None:
             told[note.side] += [Run(" " * gap), *way]
             room -= width(way) + gap
-    blanks = Run(" " * room)
-    return grounded([*left, *told["left"], blanks, *told["right"], Run(" ")], Ground.PANEL)
+    ends = Run(" " * room), Run(" " * end)
+    return grounded([*left, *told["left"], ends[0], *told["right"], ends[1]], Ground.PANEL)
 
 
 @dataclass(frozen=True, slots=True)

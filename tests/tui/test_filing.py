@@ -56,7 +56,7 @@ def test_a_read_only_file_is_told_at_opening_and_is_never_said_to_be_saved(froze
     assert "Not saved" in seat.sentence
     assert "read-only" in seat.sentence
     assert plan.read_bytes() == before
-    assert "1 unsaved" in seat.top
+    assert " 1 read-only " in seat.top
 
 
 def test_a_full_disk_is_told_at_saving(seat: Seat, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -303,8 +303,8 @@ def test_zoom_comes_back_to_the_whole_aircraft(seat: Seat) -> None:
 
 
 def test_the_states_of_the_plan_are_looked_at_in_turn(seat: Seat) -> None:
-    assert "built" in seat.press("t").splitlines()[0]
-    assert "found" in seat.press("t").splitlines()[0]
+    assert "Paths  as built" in seat.press("t")
+    assert "Paths  as found" in seat.press("t")
     assert seat.workspace.session.unsaved == 0
 
 
