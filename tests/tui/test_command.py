@@ -1,11 +1,13 @@
 # SPDX-License-Identifier: Apache-2.0
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from command_line import Run
 
+from rfplan.tui.actions import ScreenId
 from rfplan.tui.glyphs import Tier
 from rfplan.tui.look import Wishes, look_for
 from rfplan.tui.tokens import ATTRIBUTES_ONLY, DARK, LIGHT
@@ -42,6 +44,19 @@ def test_a_screenshot_says_what_is_wrong_with_a_plan(rfplan: Run, tmp_path: Path
     answer = rfplan("open", str(tmp_path), "--screenshot", str(tmp_path / "shot"))
     assert answer.code == 2
     assert "plan.yaml" in answer.err
+
+
+def test_the_date_that_is_asked_for_stands_on_the_sheets(
+    rfplan: Run, frozen: Path, tmp_path: Path
+) -> None:
+    keys = f"{ScreenId.SHEET.key} home"
+    asked = ("--screenshot", str(tmp_path / "shot"), "--size", "80x40", "--keys", keys)
+    assert rfplan(str(frozen), *asked, "--date", "2027-02-03").code == 0
+    shown = Path(f"{tmp_path / 'shot'}.txt").read_text(encoding="utf-8")
+    assert re.search(r"date +2027-02-03", shown)
+    answer = rfplan(str(frozen), *asked, "--date", "3.2.2027")
+    assert answer.code == 2
+    assert "--date: '3.2.2027' is not a date" in answer.err
 
 
 @pytest.mark.parametrize("size", ["80", "axb", "0x0", "80x24x3"])

@@ -307,6 +307,9 @@ def test_pieces_are_marked_by_clicks(seat: Seat) -> None:
     row = next(at for at, line in enumerate(lines) if "[ ] Findings" in line)
     seat.workspace.click(12, row)
     assert "[x] Findings" in seat.draw().text()
+    row = next(at for at, line in enumerate(lines) if "[text]" in line)
+    seat.workspace.click(12, row)
+    assert "[csv]" in seat.draw().text()
 
 
 # releases

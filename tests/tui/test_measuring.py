@@ -164,8 +164,8 @@ def test_what_is_typed_is_judged_before_enter_as_assess_judges_it_after(bare: Se
     (reading,) = next(path for path in built(bare).paths if path.id == "gnss").readings
     assert reading.predicted_db is not None
     assert reading.difference_db is not None
-    told = f"predicted {reading.predicted_db:.2f} dB, difference {reading.difference_db:.2f}"
-    assert f"{reading.agreement} {told}, allowed 0.50" in shown
+    told = f"predicted {reading.predicted_db:.2f} dB, difference {reading.difference_db:+.2f}"
+    assert f"{reading.agreement} {told} dB, allowed 0.50" in shown
     assert f"in the window √ {reading.in_window}" in shown
 
 

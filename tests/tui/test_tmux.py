@@ -15,6 +15,8 @@ from pathlib import Path
 
 import pytest
 
+from rfplan.tui.actions import ScreenId
+
 THOROUGH = os.environ.get("RFPLAN_THOROUGH") == "1"
 
 pytestmark = [
@@ -101,6 +103,32 @@ def test_keys_move_save_and_undo(tmux: Tmux, frozen: Path, size: tuple[int, int]
     tmux.keys("q")
     tmux.wait("ended with 0")
     assert tmux.do("display", "-p", "#{cursor_flag}").strip() == "1"
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 60)])
+def test_a_reading_is_recorded_and_a_sheet_exported(
+    tmux: Tmux, frozen: Path, size: tuple[int, int]
+) -> None:
+    tmux.start(command(frozen), size)
+    tmux.wait("opened")
+    tmux.keys(ScreenId.MEASURED.key, "Home", "Enter")
+    tmux.wait("Reading m2 of com as built")
+    tmux.keys("1", ".", "1", "0")
+    tmux.wait("AGREES")
+    tmux.keys("Enter")
+    tmux.wait("com measured 1.10 dB at 127.00 MHz")
+    tmux.keys("C-s")
+    tmux.wait("saved plan.yaml, 1 change")
+    tmux.keys(ScreenId.SHEET.key)
+    tmux.wait("every copy says DRAFT")
+    tmux.keys("]", "[", "PageDown", "x", "a")
+    tmux.wait("20 of 20 marked")
+    tmux.keys("Enter")
+    tmux.wait("20 files written in")
+    tmux.keys("q")
+    tmux.wait("ended with 0")
+    assert len(list((frozen / "sheets_A_design").iterdir())) == 20
+    assert "loss: 1.1 dB" in (frozen / "plan.yaml").read_text("utf-8")
 
 
 def test_a_window_too_small_says_so_and_comes_back(tmux: Tmux, frozen: Path) -> None:

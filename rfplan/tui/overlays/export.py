@@ -79,7 +79,10 @@ class ExportOverlay(Overlay):
         lines = [self._format_row(), [_label("to"), *field], [Run(marked, Token.DIM)]]
         room = rows - len(lines) - TOLD_ROWS
         first = max(0, min(self.at - room // 2, len(self.pieces) - room))
-        presses: list[tuple[int, Callable[[], object]]] = [(1, self._to_name)]
+        presses: list[tuple[int, Callable[[], object]]] = [
+            (0, partial(self._next_format, 1)),
+            (1, self._to_name),
+        ]
         for index in range(first, min(first + room, len(self.pieces))):
             presses.append((len(lines), partial(self._click, index)))
             lines.append(self._line(index, columns))
@@ -169,9 +172,7 @@ class ExportOverlay(Overlay):
         if key in MOVES:
             self.at = max(0, min(len(self.pieces) - 1, self.at + MOVES[key]))
         elif key in ("left", "right"):
-            step = 1 if key == "right" else -1
-            at = self.formats.index(self.format) + step
-            self.format = self.formats[at % len(self.formats)]
+            self._next_format(1 if key == "right" else -1)
         elif key == " ":
             self._turn(self.pieces[self.at])
         elif key == "a":
@@ -183,6 +184,10 @@ class ExportOverlay(Overlay):
     def paste(self, text: str) -> None:
         self.naming = True
         self.field.insert(text)
+
+    def _next_format(self, step: int) -> None:
+        at = self.formats.index(self.format) + step
+        self.format = self.formats[at % len(self.formats)]
 
     def _to_name(self) -> None:
         self.naming = True

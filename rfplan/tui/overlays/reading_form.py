@@ -13,7 +13,7 @@ from rfplan.model.assessment import Assessment, Reading
 from rfplan.model.plan import Measurement
 from rfplan.reports.cells import decibels, frequency
 from rfplan.tui.overlays.form import Asked, FormOverlay, told_text
-from rfplan.tui.present.readings import Entry
+from rfplan.tui.present.readings import Entry, difference_words
 from rfplan.tui.present.tags import AS, tag
 from rfplan.tui.runs import Row, Run
 from rfplan.tui.text_field import TextField
@@ -159,10 +159,8 @@ def _outcome(reading: Reading, workspace: Workspace) -> list[Row]:
     sign = f"{type.glyphs.sign(agreement)} {agreement}" if agreement else "prediction not known"
     ink = token_of(agreement) if agreement else Token.DIM
     predicted = decibels(reading.predicted_db).text
-    difference = type.signed(decibels(reading.difference_db).text)
-    allowed = decibels(reading.allowed_db).text
-    told = f"  predicted {predicted} dB, difference {difference}, allowed {allowed}"
+    told = f"  predicted {predicted} dB, difference {difference_words(reading)}"
     return [
-        [Run(sign, ink), Run(told)],
+        [Run(sign, ink), Run(type.signed(told))],
         [Run("in the window  ", Token.DIM), *tag(reading.in_window, type.glyphs)],
     ]

@@ -193,7 +193,7 @@ def _comparison(entry: Entry) -> Iterator[tuple[str, str]]:
         return
     yield "measured", f"{_with_spread(measurement)} at {at}, {_warmth(measurement)}"
     yield "predicted", f"{decibels(reading.predicted_db).text} dB, {AS[entry.state]}"
-    yield "difference", _difference(reading)
+    yield "difference", difference_words(reading)
     if reading.stale:
         yield "stale", f"{reading.path} has changed since the reading; it counts for nothing"
 
@@ -217,7 +217,8 @@ def _warmth(measurement: Measurement) -> str:
     return "? degC" if given_c is None else f"{printed(given_c, 'degC')} degC"
 
 
-def _difference(reading: Reading) -> str:
+def difference_words(reading: Reading) -> str:
+    """Return how far a reading is from its prediction, and how far it may be."""
     told = decibels(reading.difference_db).text
     plus = "" if told.startswith(("-", "?")) else "+"
     return f"{plus}{told} dB, allowed {decibels(reading.allowed_db).text}"
@@ -252,6 +253,6 @@ def reading_sentence(entry: Entry | None, columns: int, type: Type) -> Row:
     ink = token_of(reading.agreement)
     sign = type.glyphs.sign(reading.agreement)
     lead = Run(f"{sign} {reading.agreement}", ink)
-    told = type.signed(f" {path} {_difference(reading)} dB")
+    told = type.signed(f" {path} {difference_words(reading)} dB")
     more = "".join(f": {finding.remedy}" for finding in entry.findings[:1])
     return [lead, Run(told + more if width([lead]) + len(told + more) <= columns else told)]
