@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from rfplan.tui.bars import Frame
 from rfplan.tui.composing import compose
 from rfplan.tui.glyphs import TIERS, Tier
 from rfplan.tui.look import Look
+from rfplan.tui.request import Steps
 from rfplan.tui.selection import worst
 from rfplan.tui.session import Session
 from rfplan.tui.tokens import DARK, Theme
@@ -113,7 +113,7 @@ class Desk:
         self.copied.append(text)
         return "copied.txt"
 
-    def aside(self, steps: Iterator[Callable[[], object]]) -> None:
+    def aside(self, steps: Steps) -> None:
         for tell in steps:
             tell()
 

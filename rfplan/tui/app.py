@@ -12,12 +12,12 @@ from textual import events
 from textual.app import App
 from textual.geometry import Offset, Size
 
-from rfplan.tui.aside import Steps, Told, follow
+from rfplan.tui.aside import Told, follow
 from rfplan.tui.bars import NOTHING_OPEN, Frame, starting_frame
 from rfplan.tui.face import Face, Surface
 from rfplan.tui.look import Look
 from rfplan.tui.outside import edit_outside, heed_ending, keep_copy, signature
-from rfplan.tui.request import Request
+from rfplan.tui.request import Request, Steps
 from rfplan.tui.typed import name_of
 
 if TYPE_CHECKING:

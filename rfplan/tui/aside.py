@@ -3,17 +3,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import partial
-from typing import TYPE_CHECKING, NoReturn, TypeAlias
+from typing import TYPE_CHECKING, NoReturn
 
 from textual.message import Message
 
 if TYPE_CHECKING:
     from textual.app import App
 
-Steps: TypeAlias = Iterator[Callable[[], object]]
-"""Work that says after each step what to tell of it, where the keys are heeded."""
+    from rfplan.tui.request import Steps
 
 
 class Told(Message):

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -29,6 +28,7 @@ from rfplan.tui.overlays.reading import ReadingOverlay
 from rfplan.tui.overlays.release import ReleaseForm
 from rfplan.tui.present.sheet import SheetRows, sheet_rows
 from rfplan.tui.present.tags import Type
+from rfplan.tui.request import Steps
 from rfplan.tui.runs import Row, Run, width
 from rfplan.tui.tokens import Token, token_of
 
@@ -119,7 +119,7 @@ class Issuing:
         )
         self.workspace.terminal.aside(self._written(order, origin))
 
-    def _written(self, order: Order, origin: Origin) -> Iterator[Callable[[], object]]:
+    def _written(self, order: Order, origin: Origin) -> Steps:
         """Carry an order out, and yield what to tell of it."""
         try:
             for step in carried_out(order, origin):
@@ -146,9 +146,7 @@ class Issuing:
         workspace.message = None
         workspace.terminal.aside(steps)
 
-    def _released(
-        self, plan: Path, settings: Settings, user_folder: Path | None
-    ) -> Iterator[Callable[[], object]]:
+    def _released(self, plan: Path, settings: Settings, user_folder: Path | None) -> Steps:
         try:
             path = release(plan, settings, user_folder)
         except NotReleasedError as refusal:

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 import sys
 from argparse import Namespace
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
@@ -16,7 +16,7 @@ from rfplan.tui.composing import compose
 from rfplan.tui.glyphs import TIERS, Tier
 from rfplan.tui.look import Look
 from rfplan.tui.opening import open_workspace
-from rfplan.tui.request import Request
+from rfplan.tui.request import Request, Steps
 from rfplan.tui.tokens import DARK, LIGHT, Style, Theme
 
 CELL_COLUMNS, CELL_ROWS = 8.0, 17.0
@@ -46,7 +46,7 @@ class NoTerminal:
         """There is no clipboard."""
         return "nowhere"
 
-    def aside(self, steps: Iterator[Callable[[], object]]) -> None:
+    def aside(self, steps: Steps) -> None:
         """Do it at once."""
         for tell in steps:
             tell()

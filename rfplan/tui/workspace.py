@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
@@ -27,6 +27,7 @@ from rfplan.tui.panes import Item, Pane, Scroll
 from rfplan.tui.present.antenna import Standing, sentence
 from rfplan.tui.present.tags import Type
 from rfplan.tui.proposing import Proposing
+from rfplan.tui.request import Steps
 from rfplan.tui.runs import Row, Run, width
 from rfplan.tui.session import Session
 from rfplan.tui.showing import Showing
@@ -65,7 +66,7 @@ class Terminal(Protocol):
     def copy(self, text: str) -> str:
         """Put a text on the clipboard, and return where it can be found if that is refused."""
 
-    def aside(self, steps: Iterator[Callable[[], object]]) -> None:
+    def aside(self, steps: Steps) -> None:
         """Let something that takes long go on beside the keys, and tell each step of it."""
 
     def open_plan(self, path: Path) -> None:
