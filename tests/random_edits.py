@@ -103,7 +103,7 @@ def _length_m(random: Random) -> float | Missing:
 
 
 def _add_waiver(random: Random, plan: Plan) -> Edit | None:
-    reason = " ".join(random.choices(_WORDS, k=5))
+    reason = " ".join(("no place further aft,", *random.choices(_WORDS, k=5)))
     objects = tuple(random.sample(list(plan.installation.antennas), 2))
     accepted = random.choice((None, Accepted("35 in", "36 in")))
     waiver = Waiver(
