@@ -89,8 +89,8 @@ def _standing(note: WaiverNote) -> str:
 
 def _binds(finding: Finding, context: Context) -> Cell:
     """What the tool writes into a waiver that is signed today: values, and eight digits."""
-    if finding.verdict in (Verdict.ADVICE, Verdict.INCOMPLETE):
-        return nothing()
+    if finding.verdict is Verdict.INCOMPLETE:
+        return nothing("cannot be waived")
     have, need = value_and_limit(finding, context.units)
     values = f"accepted: {{have: {have.text}, need: {need.text}}}, " if has_numbers(finding) else ""
     return words(f"{values}bound: {binding_of(finding)}")

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from rfplan.model.assessment import Assessment
+from rfplan.model.findings import Verdict
 from rfplan.reports.context import Context
 from rfplan.reports.sheets import findings
 
@@ -77,7 +78,10 @@ def test_a_finding_that_may_be_waived_tells_what_a_waiver_binds_to(
 ) -> None:
     told = rows(busy, context)
     assert told[0]["binds"].startswith("accepted: {have: 6.0 in, need: 12.0 in}, bound: ")
-    assert {row["binds"] for row in told[2:]} == {"-"}
+    assert all("bound: " in row["binds"] for row in told)
+    unknown = replace(busy.findings[0], verdict=Verdict.INCOMPLETE)
+    (row,) = rows(replace(busy, findings=(unknown,)), context)
+    assert row["binds"] == "cannot be waived"
 
 
 def test_a_waiver_that_was_signed_for_something_else_says_so(
