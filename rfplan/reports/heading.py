@@ -9,6 +9,7 @@ from rfplan.reports.cells import listed, nothing, printed, verdict_cell, words, 
 from rfplan.reports.context import Context
 from rfplan.reports.outcome import is_draft
 from rfplan.reports.sheet import Cell, Sheet, Table
+from rfplan.reports.strokes import Picture
 
 Heading = tuple[tuple[str, Cell], ...]
 
@@ -26,10 +27,11 @@ def sheet(
     title: str,
     *tables: Table,
     limits: tuple[str, ...] = (),
+    pictures: tuple[Picture, ...] = (),
 ) -> Sheet:
     """Return a sheet with the full heading, the limits of its method, and the cautions."""
     notes = (*limits, *CAUTIONS)
-    return Sheet(key, title, heading(assessment, context, key), tables, notes)
+    return Sheet(key, title, heading(assessment, context, key), tables, notes, pictures)
 
 
 def heading(assessment: Assessment, context: Context, key: str) -> Heading:

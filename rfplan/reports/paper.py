@@ -4,9 +4,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import AbstractContextManager
 from datetime import datetime
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from rfplan.reports.documents import PaperName, library
 from rfplan.reports.inks import PRINTED, ink_of, is_bold
@@ -47,7 +49,7 @@ class Paper:
         for style, file in _FACES.items():
             self._pdf.add_font(_FAMILY, style, _FONTS / file)
         self._known = frozenset(self._pdf.fonts[_FAMILY].cmap)
-        self._measured = cache(self._width)
+        self._measured = cache(self.width_of)
         self.y = 0.0
 
     def content(self) -> bytes:
@@ -102,7 +104,7 @@ class Paper:
 
     def line(self, text: str, *, size: float, bold: bool = False, ink: str = "text") -> None:
         """Set text over the whole width, in as many lines as it takes."""
-        for line in lines_of(text, self.width, lambda one: self._width(one, bold, size)):
+        for line in lines_of(text, self.width, lambda one: self.width_of(one, bold, size)):
             self.keep_together(size * LEADING)
             self.y += size * LEADING
             self.text(MARGIN_MM, self.y - size * 0.1, line, size=size, bold=bold, ink=ink)
@@ -146,9 +148,9 @@ class Paper:
         bold: bool = False,
         ink: str = "text",
     ) -> None:
-        """Put one line of text at a place on the page, on its base line."""
+        """Put one line of text at a place on the page, on its base line; `ink` may be a colour."""
         self._pdf.set_font(_FAMILY, "B" if bold else "", size)
-        self._pdf.set_text_color(PRINTED[ink])
+        self._pdf.set_text_color(PRINTED.get(ink, ink))
         self._pdf.text(x, y, self._shown(text))
 
     def rule(self, x: float, y: float, width: float, *, strong: bool = False) -> None:
@@ -162,12 +164,18 @@ class Paper:
         self._pdf.set_fill_color("#F4F4F2")
         self._pdf.rect(x, y, width, height, style="F")
 
+    def drawing(self) -> AbstractContextManager[Any]:
+        """Open what shapes of a drawing are added to; they are drawn when it is left."""
+        context: AbstractContextManager[Any] = self._pdf.drawing_context()
+        return context
+
     def measure(self, text: str, bold: bool) -> float:
         """Return how wide small text is."""
         width: float = self._measured(text, bold, SMALL)
         return width
 
-    def _width(self, text: str, bold: bool, size: float) -> float:
+    def width_of(self, text: str, bold: bool, size: float) -> float:
+        """Return how wide a text is in type of some points."""
         self._pdf.set_font(_FAMILY, "B" if bold else "", size)
         return float(self._pdf.get_string_width(self._shown(text)))
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Generic, Literal, TypeVar
 
 from rfplan.model.record import visible
+from rfplan.reports.strokes import Picture
 
 T = TypeVar("T")
 
@@ -75,13 +76,17 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One sheet: a heading of labels and cells, tables, and notes below them."""
+    """One sheet: a heading of labels and cells, tables, notes below them, pages of a drawing.
+
+    Formats that hold no picture leave the drawing out; what it measures is in the tables too.
+    """
 
     key: str
     title: str
     header: tuple[tuple[str, Cell], ...]
     tables: tuple[Table, ...]
     notes: tuple[str, ...]
+    pictures: tuple[Picture, ...] = ()
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "title", fit_to_show(self.title))

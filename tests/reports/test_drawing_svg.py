@@ -1,29 +1,40 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The strokes of a drawing: numbers, escapes, widths, and labels that keep apart."""
+"""Drawings as SVG: well formed, inert, every pen told, names of their own beside each other."""
 
 from __future__ import annotations
 
-import itertools
+import re
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from sheet_tables import HOSTILE
 
-from rfplan.reports.drawing_svg import Drawing, fitted, number, spread, text_width
+from rfplan.reports.drawing import Drawing, box
+from rfplan.reports.drawing_svg import number, style, svg_element, svg_file
+from rfplan.reports.formats.html import STYLE
+from rfplan.reports.strokes import LETTERINGS, PENS, Picture
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def picture() -> Picture:
+    """Return a page with a shape of each kind and a hostile text."""
+    drawing = Drawing(100.0, 50.0)
+    drawing.line((1.0, 2.0), (3.0, 4.0), "outline")
+    with drawing.within(box((10.0, 10.0), (20.0, 20.0))):
+        drawing.circle((5.0, 6.0), 7.5, "zone")
+        drawing.runs([((0.0, 0.0), (1.0, 1.0)), ((2.0, 0.0), (3.0, 1.0))], "hot")
+    drawing.text((1.0, 2.0), HOSTILE, 2.5, "strong", anchor="end")
+    return drawing.picture()
 
 
 def test_a_hostile_text_stays_text() -> None:
-    drawing = Drawing(100.0, 50.0)
-    drawing.text((1.0, 2.0), HOSTILE, 2.5)
-    drawing.upright((1.0, 2.0), HOSTILE, 2.5)
-    svg = drawing.svg(HOSTILE)
+    svg = svg_file([picture()], HOSTILE)
     root = ElementTree.fromstring(svg)
     assert svg.isascii()
     assert not [one for one in root.iter() if "script" in one.tag]
-    texts = [one.text for one in root.iter() if one.tag.endswith("text")]
-    assert all(one and "<script>alert(1)</script>" in one and one.isprintable() for one in texts)
+    (text,) = [one.text for one in root.iter(f"{SVG}text")]
+    assert text and "<script>alert(1)</script>" in text and text.isprintable()
 
 
 @pytest.mark.parametrize(
@@ -33,23 +44,39 @@ def test_numbers_are_written_short_and_never_as_minus_zero(value: float, text: s
     assert number(value) == text
 
 
-@given(st.text(max_size=60), st.floats(1.0, 100.0))
-def test_a_fitted_text_is_no_wider_than_its_room(text: str, room: float) -> None:
-    assert text_width(fitted(text, 2.5, room), 2.5) <= max(room, text_width("...", 2.5)) + 1e-9
+def test_shapes_are_where_they_were_drawn() -> None:
+    root = ElementTree.fromstring(svg_file([picture()], "t"))
+    line, hot = root.iter(f"{SVG}g"), root.findall(f".//{SVG}path[@class='hot']")
+    assert [one.get("d") for one in root.iter(f"{SVG}path") if one.get("class") == "outline"] == [
+        "M1 2L3 4"
+    ]
+    assert hot[0].get("d") == "M0 0L1 1M2 0L3 1"
+    (circle,) = root.iter(f"{SVG}circle")
+    assert (circle.get("cx"), circle.get("cy"), circle.get("r")) == ("5", "6", "7.5")
+    assert len(list(line)) == 2
 
 
-@given(st.lists(st.floats(0.0, 200.0), max_size=20).map(sorted), st.floats(1.0, 9.0))
-def test_spread_labels_keep_their_gap_and_their_order(targets: list[float], gap: float) -> None:
-    places = spread(targets, gap, 0.0, 200.0)
-    assert len(places) == len(targets)
-    for one, other in itertools.pairwise(places):
-        assert other - one >= gap - 1e-9
-    assert all(place >= -1e-9 for place in places)
+def test_pages_stand_below_each_other_each_with_its_own_names() -> None:
+    root = ElementTree.fromstring(svg_file([picture(), picture()], "t"))
+    assert root.get("viewBox") == "0 0 100 100"
+    moved = [one.get("transform") for one in root if one.tag == f"{SVG}g"]
+    assert moved == ["translate(0 0)", "translate(0 50)"]
+    names = [one.get("id") for one in root.iter(f"{SVG}clipPath")]
+    assert len(names) == len({*names}) == 2
 
 
-def test_labels_with_room_enough_stay_where_they_belong() -> None:
-    assert spread([10.0, 30.0, 50.0], 5.0, 0.0, 100.0) == [10.0, 30.0, 50.0]
+def test_what_a_shape_is_cut_off_at_is_there() -> None:
+    element = svg_element(picture(), "a")
+    root = ElementTree.fromstring(element)
+    links = re.findall(r'clip-path="url\(#([^)]*)\)"', element)
+    assert links == [one.get("id") for one in root.iter("clipPath")] == ["a-0"]
 
 
-def test_labels_of_one_place_stand_round_it() -> None:
-    assert spread([50.0, 50.0, 50.0], 4.0, 0.0, 100.0) == [46.0, 50.0, 54.0]
+def test_every_pen_and_lettering_has_its_rule_and_reaches_no_text_of_a_page() -> None:
+    rules = style().splitlines()
+    for name in (*PENS, *LETTERINGS):
+        assert len([rule for rule in rules if rule.startswith(f".drawing .{name} {{")]) == 1
+    assert all(rule.startswith(".drawing ") for rule in rules)
+    assert not {*PENS} & {*LETTERINGS}
+    page = set(re.findall(r"\.([a-z]+)", STYLE.read_text("utf-8")))
+    assert not page & {*PENS, *LETTERINGS}

@@ -1,40 +1,63 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The first page: the aircraft from above, from the left and from below, with the legend."""
+"""The aircraft from above, from below and from the left, all at the largest scale that fits."""
 
 from __future__ import annotations
 
-from rfplan.reports.drawing_svg import XY, Drawing, bounds
-from rfplan.reports.drawings.legend import draw_notes, draw_regions, draw_schedule, draw_signs
+from collections.abc import Iterator, Sequence
+
+from rfplan.reports.drawing import Drawing
 from rfplan.reports.drawings.marks import Subject
-from rfplan.reports.drawings.page import BLOCK, BORDER, HEIGHT, WIDTH, Page, draw_scale_bar
-from rfplan.reports.drawings.paper import Window, scale_for
+from rfplan.reports.drawings.page import BORDER, FLOOR, FRAME, draw_scale_bar
+from rfplan.reports.drawings.paper import Window, bounds, scale_for
 from rfplan.reports.drawings.shapes import ABOVE, BELOW, LEFT, WL, Look, Span, plates
-from rfplan.reports.drawings.views import ABOVE_ROOM, BELOW_ROOM, draw_view, seen_in
+from rfplan.reports.drawings.views import ABOVE_ROOM, BELOW_ROOM, TITLE_ROOM, draw_view, seen_in
 
-LEGEND = 134.0
-RULER = 9.0
+RULER = 12.0
+RIGHT = 5.0
+LEAST_GAP = 2.0
+"""Left and right of a view, and between two of them, in millimetres."""
+
 MARGIN_M = 0.10
-LOOKS = (ABOVE, LEFT, BELOW)
+LOOKS = (ABOVE, BELOW, LEFT)
+
+_OVERHEAD = ABOVE_ROOM + BELOW_ROOM
+_ROOM = FRAME[0] - RULER - RIGHT, FLOOR - BORDER
 
 
-def windows(subject: Subject, top: float) -> list[Window]:
-    """Return the three views below each other, at the largest scale at which all fit."""
+def view_pages(subject: Subject) -> list[list[Window]]:
+    """Return the views, as many on a page below each other as it takes."""
     right = _stations(subject)
     ups = {look: _across(subject, look) for look in LOOKS}
-    overhead = len(LOOKS) * (ABOVE_ROOM + BELOW_ROOM)
-    room = (
-        WIDTH - 2.0 * BORDER - LEGEND - RULER - 6.0,
-        HEIGHT - 2.0 * BORDER - BLOCK - overhead - 4.0,
-    )
-    tall = sum(up[1] - up[0] for up in ups.values())
-    scale = scale_for(right[1] - right[0], tall, room)
-    spare = (room[1] - tall * 1000.0 / scale) / len(LOOKS)
-    placed, y = [], top + BORDER + 2.0
-    for look in LOOKS:
-        window = Window(look, right, ups[look], scale, (BORDER + RULER + 2.0, y + ABOVE_ROOM))
-        placed.append(window)
-        y += ABOVE_ROOM + window.size[1] + BELOW_ROOM + spare
-    return placed
+    room = _ROOM[0], _ROOM[1] - _OVERHEAD - 2.0 * LEAST_GAP
+    tallest = max(up[1] - up[0] for up in ups.values())
+    scale = scale_for(right[1] - right[0], tallest, room)
+    views = [Window(look, right, ups[look], scale, (0.0, 0.0)) for look in LOOKS]
+    return [list(_placed(some)) for some in _paged(views)]
+
+
+def _paged(views: Sequence[Window]) -> list[list[Window]]:
+    """Fill page by page from top to bottom."""
+    pages: list[list[Window]] = []
+    left = 0.0
+    for view in views:
+        height = view.size[1] + _OVERHEAD + LEAST_GAP
+        if height > left:
+            pages.append([])
+            left = _ROOM[1] - LEAST_GAP
+        pages[-1].append(view)
+        left -= height
+    return pages
+
+
+def _placed(views: Sequence[Window]) -> Iterator[Window]:
+    """Share what is left of a page between its views."""
+    taken = sum(view.size[1] + _OVERHEAD for view in views)
+    gap = (_ROOM[1] - taken) / (len(views) + 1)
+    y = BORDER + gap
+    for view in views:
+        corner = BORDER + RULER + (_ROOM[0] - view.size[0]) / 2.0, y + ABOVE_ROOM
+        yield Window(view.look, view.right_m, view.up_m, view.scale, corner)
+        y += view.size[1] + _OVERHEAD + gap
 
 
 def _stations(subject: Subject) -> Span:
@@ -59,16 +82,9 @@ def _across(subject: Subject, look: Look) -> Span:
     return bounds([*ends, *(row.top_m for row in rows), *(row.bottom_m for row in rows)], MARGIN_M)
 
 
-def draw_arrangement(drawing: Drawing, page: Page, subject: Subject) -> None:
-    """Draw the views of the whole aircraft and the legend beside them."""
-    placed = windows(subject, page.top)
-    for window in placed:
+def draw_views(drawing: Drawing, windows: Sequence[Window], subject: Subject) -> None:
+    """Draw the views of one page, and a bar of their scale."""
+    for window in windows:
         draw_view(drawing, window, subject)
-    x, floor = WIDTH - BORDER - LEGEND, page.top + HEIGHT - BORDER - BLOCK
-    drawing.line((x - 3.0, page.top + BORDER), (x - 3.0, floor), "")
-    y = draw_schedule(drawing, (x, page.top + BORDER + 6.0), subject.marks, subject.units)
-    y = draw_regions(drawing, (x, y + 3.0), subject.tags, (LEGEND - 3.0, floor - y - 74.0))
-    y = draw_signs(drawing, (x, y + 3.0))
-    draw_notes(drawing, (x, y + 3.0), subject.airframe.datum)
-    bar: XY = (x, floor - 6.0)
-    draw_scale_bar(drawing, placed[0], bar, subject.units)
+    top = windows[0].top - ABOVE_ROOM + TITLE_ROOM - 2.4
+    draw_scale_bar(drawing, windows[0], (windows[0].right, top), subject.units)

@@ -8,12 +8,19 @@ from dataclasses import dataclass
 
 from rfplan.model.airframe import Airframe
 from rfplan.reports.cells import LengthUnit, length
-from rfplan.reports.drawing_svg import XY, Drawing, bounds, fitted
-from rfplan.reports.drawings.dimensions import draw_dimension
+from rfplan.reports.drawing import Drawing, fitted, text_width
+from rfplan.reports.drawings.dimensions import Dimension, dimension_of, draw_dimension
 from rfplan.reports.drawings.marks import Mark, Subject
-from rfplan.reports.drawings.measures import Measure, Side, measures
-from rfplan.reports.drawings.paper import Window, caption_box, centred, draw_caption, scale_for
-from rfplan.reports.drawings.regions import draw_regions, draw_tags
+from rfplan.reports.drawings.measures import Measure, measures
+from rfplan.reports.drawings.paper import (
+    Window,
+    bounds,
+    caption_box,
+    centred,
+    draw_caption,
+    scale_for,
+)
+from rfplan.reports.drawings.regions import Box, draw_regions, draw_tags, overlap
 from rfplan.reports.drawings.section import draw_section
 from rfplan.reports.drawings.shapes import ABOVE, BELOW, LEFT, Look
 from rfplan.reports.drawings.views import (
@@ -24,8 +31,9 @@ from rfplan.reports.drawings.views import (
     draw_frames,
     draw_structure,
 )
+from rfplan.reports.strokes import XY
 
-CELL: XY = (197.0, 78.0)
+CELL: XY = (246.0, 75.0)
 HEADER = 9.5
 FOOT = 4.5
 GAP = 3.0
@@ -49,7 +57,7 @@ def look_at(mark: Mark, airframe: Airframe) -> Look:
 def draw_cell(drawing: Drawing, corner: XY, mark: Mark, subject: Subject) -> None:
     """Draw detail and section of one antenna in its cell."""
     airframe, units = subject.airframe, subject.units
-    drawing.rect(corner, CELL, "")
+    drawing.rect(corner, CELL)
     _header(drawing, corner, mark, units)
     look = look_at(mark, airframe)
     told = measures(mark, look, airframe, subject.tags)
@@ -76,15 +84,11 @@ class _Seen:
 def _header(drawing: Drawing, corner: XY, mark: Mark, units: LengthUnit) -> None:
     x, y = corner
     draw_balloon(drawing, (x + 5.0, y + 4.6), mark)
-    fs_m, bl_m, wl_m = mark.point
+    fs, bl, wl = mark.told(units)
     drawing.text((x + 9.5, y + 4.2), mark.id, 3.2, "strong")
     told = f"{mark.place.type} on {mark.place.surface}, {mark.change}"
     drawing.text((x + 9.5, y + 7.9), fitted(told, SMALL, 84.0), SMALL, "grey")
-    side = "" if abs(bl_m) < 5e-5 else ("R" if bl_m > 0.0 else "L")
-    place = (
-        f"FS {length(fs_m, units).text}   BL {side}{length(abs(bl_m), units).text}   "
-        f"WL {length(wl_m, units).text}   {units}"
-    )
+    place = f"FS {fs}   BL {bl}   WL {wl}   {units}"
     drawing.text((x + CELL[0] - GAP, y + 4.6), place, 2.8, "strong", anchor="end")
 
 
@@ -102,7 +106,7 @@ def _words(measure: Measure, units: LengthUnit) -> str:
 
 def _is_drawn(measure: Measure, mark: Mark, airframe: Airframe) -> bool:
     """Whether a distance is drawn: no farther off, and on a wing not to the centre line."""
-    across = measure.side == "left" and mark.place.surface in airframe.plates
+    across = measure.side == "beside" and mark.place.surface in airframe.plates
     return measure.length_m <= FARTHEST_M and not across
 
 
@@ -122,21 +126,56 @@ def _window(seen: _Seen, box: XY, room: XY) -> Window:
 
 def _detail(drawing: Drawing, window: Window, seen: _Seen, subject: Subject) -> None:
     caption = f"{window.look.title}, 1:{window.scale}"
-    drawing.clip(window.corner, window.size)
-    draw_structure(drawing, window, subject.airframe)
-    boxes = draw_regions(drawing, window, subject.tags, subject.airframe)
-    draw_frames(drawing, window, subject.airframe)
-    draw_antenna(drawing, window, seen.mark)
-    occupied = [antenna_box(window, seen.mark)]
-    draw_tags(drawing, boxes, occupied, caption_box(window, caption))
-    for one in seen.drawn:
-        offset = _offset(one.side, window, seen.mark)
-        draw_dimension(drawing, window, one, subject.units, offset)
-    drawing.end()
+    with drawing.within(window.outline):
+        boxes = draw_regions(drawing, window, subject.tags, subject.airframe)
+        draw_structure(drawing, window, subject.airframe)
+        draw_frames(drawing, window, subject.airframe)
+        draw_antenna(drawing, window, seen.mark)
+        named = _name_frames(drawing, window, subject.airframe)
+        occupied = [antenna_box(window, seen.mark), *named]
+        draw_tags(drawing, boxes, occupied, caption_box(window, caption))
+        for one in _dimensions(window, seen, subject.units):
+            draw_dimension(drawing, one)
     draw_caption(drawing, window, caption)
 
 
-def _offset(side: Side, window: Window, mark: Mark) -> float:
-    """Each dimension stands on its own side of the base, clear of it."""
-    half = mark.width_m * window.per_m / 2.0 + 4.0
-    return {"below": -half - 2.5, "left": half + 4.0, "above": half}[side]
+def _name_frames(drawing: Drawing, window: Window, airframe: Airframe) -> list[Box]:
+    """Write the name of each frame beside the head of its line; return where that is."""
+    taken: list[Box] = []
+    for id, frame in airframe.frames.items():
+        x, width = window.xy(frame.fs_m, 0.0)[0], text_width(id, SMALL) + 0.6
+        left = x + 0.6 if x + 0.6 + width < window.right else x - 0.6 - width
+        place = left, window.top + 0.6, left + width, window.top + 3.4
+        if window.left < x < window.right and not any(overlap(place, one) for one in taken):
+            drawing.rect(place[:2], (width, 2.8), "paper")
+            drawing.text((left + 0.3, window.top + 2.8), id, SMALL, "grey")
+            taken.append(place)
+    return taken
+
+
+def _dimensions(window: Window, seen: _Seen, units: LengthUnit) -> list[Dimension]:
+    """Each measure on its own side of the base, the one beside it where it crosses least."""
+    side, ahead = (one * window.per_m / 2.0 for one in (seen.mark.width_m, seen.mark.length_m))
+    offsets = {
+        "above": (side + 4.0,),
+        "below": (-side - 6.5,),
+        "beside": (ahead + 5.0, -ahead - 5.0),
+    }
+    placed: list[Dimension] = []
+    for measure in sorted(seen.drawn, key=lambda one: one.side == "beside"):
+        taken = [box for one in placed for box in one.boxes()] + _features(seen, window)
+        choices = [dimension_of(window, measure, units, one) for one in offsets[measure.side]]
+        known = [one for one in choices if one is not None]
+        placed += sorted(known, key=lambda one: _crossed(one, taken))[:1]
+    return placed
+
+
+def _features(seen: _Seen, window: Window) -> list[Box]:
+    """The upright edges that are measured from: no dimension line is to lie on one."""
+    xs = [window.xy(*one.one)[0] for one in seen.drawn if one.side != "beside"]
+    xs += [window.xy(*one.other)[0] for one in seen.drawn if one.side == "above"]
+    return [(x - 1.0, window.top, x + 1.0, window.bottom) for x in xs]
+
+
+def _crossed(dimension: Dimension, taken: Sequence[Box]) -> int:
+    return sum(overlap(one, other) for one in dimension.boxes() for other in taken)

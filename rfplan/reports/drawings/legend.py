@@ -1,99 +1,126 @@
 # SPDX-License-Identifier: Apache-2.0
-"""What stands beside the views: which number is which antenna, which tag is which zone, signs."""
+"""What the views need to be read: which number is which antenna, which tag which zone, signs."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
 
-from rfplan.reports.cells import LengthUnit, length
-from rfplan.reports.drawing_svg import XY, Drawing, fitted
-from rfplan.reports.drawings.marks import PLANE, Mark, Tag
-
-WORDS: dict[LengthUnit, str] = {"in": "inches", "mm": "millimetres"}
+from rfplan.reports.cells import LengthUnit
+from rfplan.reports.drawing import Drawing, box, fitted
+from rfplan.reports.drawings.marks import Mark, Subject, Tag
+from rfplan.reports.drawings.page import BORDER, FLOOR, FRAME, UNITS
+from rfplan.reports.drawings.regions import draw_patch
+from rfplan.reports.strokes import XY
 
 SIZE = 2.2
 HEAD = 2.8
 LINE = 3.9
+PAD = 4.0
 
-_COLUMNS = ((0.0, 7.0), (7.0, 19.0), (26.0, 43.0), (69.0, 17.0), (86.0, 13.0), (99.0, 14.0))
-"""Where each column of the schedule begins, and how wide it is."""
-_LAST = (113.0, 17.0)
+COLUMNS = 2
+BETWEEN = 6.0
+COLUMN = (FRAME[0] - 2.0 * PAD - BETWEEN * (COLUMNS - 1)) / COLUMNS
+LINES = int((FLOOR - BORDER - PAD - 2.0) / LINE)
+"""How the lines of the legend stand on a page."""
+
+_WHOLE = LINES - 12
+"""A section of no more lines is not torn."""
+
+Entry = Callable[[Drawing, XY], None]
+"""Draws one line of the legend with its base line at a point."""
 
 
-def draw_schedule(drawing: Drawing, corner: XY, marks: Sequence[Mark], units: LengthUnit) -> float:
-    """List the antennas with their places; return where the list ends."""
-    x, y = corner
-    drawing.text((x, y), f"Antennas, places in {WORDS[units]}", HEAD, "strong")
+@dataclass(frozen=True, slots=True)
+class _Section:
+    """A heading, what stands over its columns, and the lines below."""
+
+    title: str
+    heads: tuple[Entry, ...]
+    entries: tuple[Entry, ...]
+
+
+def legend_pages(subject: Subject) -> list[list[list[Entry]]]:
+    """Return the lines of the legend by page and column."""
+    columns: list[list[Entry]] = [[]]
+    for section in _sections(subject):
+        _fill(columns, section)
+    return [columns[start : start + COLUMNS] for start in range(0, len(columns), COLUMNS)]
+
+
+def draw_legend(drawing: Drawing, columns: Sequence[Sequence[Entry]]) -> None:
+    """Draw one page of the legend."""
+    for place, entries in enumerate(columns):
+        x = BORDER + PAD + place * (COLUMN + BETWEEN)
+        for line, entry in enumerate(entries, start=1):
+            entry(drawing, (x, BORDER + PAD + line * LINE))
+
+
+def _sections(subject: Subject) -> Iterator[_Section]:
+    units = subject.units
     heads = ("no.", "id", "type, surface", "change", "FS", "BL", "WL")
-    y = _row(drawing, (x, y + LINE + 0.6), heads, "grey")
-    for mark in marks:
-        y = _row(drawing, (x, y), _told(mark, units), "")
-    return y
+    marks = tuple(partial(_row, texts=_told(mark, units)) for mark in subject.marks)
+    tags = tuple(partial(_tag, tag=tag) for tag in subject.tags)
+    signs = tuple(partial(_sign, pen=pen, words=words) for pen, words in _SIGNS)
+    notes = (*NOTES, f"Datum: {subject.airframe.datum or 'not stated'}")
+    over = partial(_row, texts=heads, lettering="grey")
+    yield _Section(f"Antennas, places in {UNITS[units]}", (over,), marks)
+    yield _Section("Signs", (), signs)
+    yield _Section("Notes", (), tuple(partial(_note, words=words) for words in notes))
+    yield _Section("Zones and ground planes", (), tags)
+
+
+def _fill(columns: list[list[Entry]], section: _Section) -> None:
+    """Put a section below what is there; what does not fit goes on in a new column."""
+    if not section.entries:
+        return
+    top: list[Entry] = [partial(_heading, words=section.title), *section.heads]
+    least = len(top) + (len(section.entries) if len(section.entries) <= _WHOLE else 2)
+    if columns[-1] and len(columns[-1]) + 1 + least > LINES:
+        columns.append([])
+    columns[-1] += [_blank, *top] if columns[-1] else top
+    for entry in section.entries:
+        if len(columns[-1]) >= LINES:
+            columns.append([partial(_heading, words=f"{section.title}, continued"), *section.heads])
+        columns[-1].append(entry)
+
+
+def _blank(drawing: Drawing, at: XY) -> None:
+    """Draw nothing: a line left free."""
+
+
+def _heading(drawing: Drawing, at: XY, *, words: str) -> None:
+    drawing.text((at[0], at[1] - 0.6), words, HEAD, "strong")
+
+
+_COLUMNS = ((0.0, 7.0), (7.0, 18.0), (25.0, 39.0), (64.0, 15.0), (79.0, 12.0), (91.0, 13.0))
+"""Where each column of the schedule begins, and how wide it is."""
+_LAST = (104.0, COLUMN - 104.0)
 
 
 def _told(mark: Mark, units: LengthUnit) -> tuple[str, ...]:
-    fs_m, bl_m, wl_m = mark.point
-    side = "" if abs(bl_m) < 5e-5 else ("R" if bl_m > 0.0 else "L")
-    place = (
-        length(fs_m, units).text,
-        f"{side}{length(abs(bl_m), units).text}",
-        length(wl_m, units).text,
-    )
     what = f"{mark.place.type}, {mark.place.surface}"
-    return str(mark.number), mark.id, what, mark.change, *place
+    return str(mark.number), mark.id, what, mark.change, *mark.told(units)
 
 
-def _row(drawing: Drawing, at: XY, texts: Sequence[str], pen: str) -> float:
+def _row(drawing: Drawing, at: XY, *, texts: Sequence[str], lettering: str = "plain") -> None:
     x, y = at
     for place, ((begin, width), text) in enumerate(zip((*_COLUMNS, _LAST), texts, strict=True)):
-        is_number = place > 3
-        edge = begin + width - 1.0 if is_number else begin
-        anchor = "end" if is_number else "start"
-        drawing.text((x + edge, y), fitted(text, SIZE, width - 1.0), SIZE, pen, anchor=anchor)
-    return y + LINE
+        shown = fitted(text, SIZE, width - 1.0)
+        if place > 3:
+            drawing.text((x + begin + width - 1.0, y), shown, SIZE, lettering, anchor="end")
+        else:
+            drawing.text((x + begin, y), shown, SIZE, lettering)
 
 
-def draw_regions(drawing: Drawing, corner: XY, tags: Sequence[Tag], room: XY) -> float:
-    """Explain the tags of zones and ground planes, each with its hatch; return where that ends."""
-    x, y = corner
-    drawing.text((x, y), "Zones and ground planes", HEAD, "strong")
-    y += LINE + 0.6
-    for tag in tags:
-        if y > corner[1] + room[1]:
-            drawing.text((x, y), "more in the airframe file", SIZE, "grey")
-            return y + LINE
-        pen, hatch = ("plane", "") if tag.hatch == PLANE else ("zone", tag.hatch)
-        drawing.rect((x, y - 2.4), (7.0, 2.9), pen, hatch=hatch)
-        drawing.text((x + 9.0, y), tag.tag, SIZE, "strong")
-        told = ", ".join(filter(None, (f"{tag.id}: {tag.words}", _why(tag))))
-        drawing.text((x + 16.0, y), fitted(told, SIZE, room[0] - 16.0), SIZE)
-        y += LINE
-    return y
-
-
-def _why(tag: Tag) -> str:
-    return getattr(tag.region, "why", None) or ""
-
-
-NOTE_ROOM = 129.0
-
-NOTES = (
-    "Base, height and place of an antenna are to scale; its shape is a sign.",
-    "Zones are drawn flat on the view, on the hull as far as it reaches.",
-    "What lies beyond the edge of a view is cut off; measures are those of the plan.",
-    "Distances to zones are from the edge of the base, all others from its middle.",
-)
-
-
-def draw_notes(drawing: Drawing, corner: XY, datum: str | None) -> float:
-    """Say what the drawing cannot show; return where that ends."""
-    x, y = corner
-    drawing.text((x, y), "Notes", HEAD, "strong")
-    y += LINE + 0.6
-    for note in (*NOTES, f"Datum: {datum or 'not stated'}"):
-        drawing.text((x, y), fitted(note, SIZE, NOTE_ROOM), SIZE)
-        y += LINE
-    return y
+def _tag(drawing: Drawing, at: XY, *, tag: Tag) -> None:
+    """Explain the tag of a zone or a ground plane beside its hatching."""
+    x, y = at
+    draw_patch(drawing, box((x, y - 2.4), (7.0, 2.9)), tag.hatch)
+    drawing.text((x + 9.0, y), tag.tag, SIZE, "strong")
+    told = ", ".join(filter(None, (f"{tag.id}: {tag.words}", tag.why)))
+    drawing.text((x + 16.0, y), fitted(told, SIZE, COLUMN - 16.0), SIZE)
 
 
 _SIGNS = (
@@ -106,16 +133,24 @@ _SIGNS = (
 )
 
 
-def draw_signs(drawing: Drawing, corner: XY) -> float:
-    """Explain the lines; return where that ends."""
-    x, y = corner
-    drawing.text((x, y), "Signs", HEAD, "strong")
-    y += LINE + 0.6
-    for pen, words in _SIGNS:
-        if pen in ("frame", "centre"):
-            drawing.line((x, y - 0.9), (x + 7.0, y - 0.9), pen)
-        else:
-            drawing.rect((x, y - 2.4), (7.0, 2.9), pen)
-        drawing.text((x + 9.0, y), words, SIZE)
-        y += LINE
-    return y
+def _sign(drawing: Drawing, at: XY, *, pen: str, words: str) -> None:
+    """Explain a line."""
+    x, y = at
+    if pen in ("frame", "centre"):
+        drawing.line((x, y - 0.9), (x + 7.0, y - 0.9), pen)
+    else:
+        drawing.rect((x, y - 2.4), (7.0, 2.9), pen)
+    drawing.text((x + 9.0, y), words, SIZE)
+
+
+NOTES = (
+    "Base, height and place of an antenna are to scale; its shape is a sign.",
+    "Zones are drawn flat on the view, on the hull as far as it reaches.",
+    "What lies beyond the edge of a view is cut off; measures are those of the plan.",
+    "Distances to zones are from the edge of the base, all others from its middle.",
+)
+"""What the drawing cannot show."""
+
+
+def _note(drawing: Drawing, at: XY, *, words: str) -> None:
+    drawing.text(at, fitted(words, SIZE, COLUMN), SIZE)

@@ -9,10 +9,13 @@ from dataclasses import dataclass
 from rfplan.model.airframe import Airframe, Zone
 from rfplan.model.assessment import AntennaPlace, Assessment
 from rfplan.model.plan import GroundPlane
-from rfplan.reports.cells import LengthUnit
+from rfplan.reports.cells import LengthUnit, length
 from rfplan.reports.context import Context
 from rfplan.reports.drawings.shapes import Point
 from rfplan.reports.since_found import AS_FOUND, antenna_change
+
+ON_CENTRE_M = 5e-5
+"""A butt line nearer to the centre line than this has no side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,13 @@ class Mark:
     def point(self) -> Point:
         """The middle of the base."""
         return self.place.point_m
+
+    def told(self, units: LengthUnit) -> tuple[str, str, str]:
+        """Station, butt line with its side in front, and water line in words."""
+        fs_m, bl_m, wl_m = self.point
+        side = "" if abs(bl_m) < ON_CENTRE_M else ("R" if bl_m > 0.0 else "L")
+        butt_line = f"{side}{length(abs(bl_m), units).text}"
+        return length(fs_m, units).text, butt_line, length(wl_m, units).text
 
     @property
     def tip(self) -> Point:
@@ -74,6 +84,11 @@ class Tag:
     region: Zone | GroundPlane
     hatch: str
     words: str
+
+    @property
+    def why(self) -> str:
+        """The reason that the airframe file gives for a zone."""
+        return (self.region.why or "") if isinstance(self.region, Zone) else ""
 
 
 PLANE = "plane"

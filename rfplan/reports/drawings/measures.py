@@ -14,7 +14,7 @@ from rfplan.reports.drawings.shapes import BL, INFINITE, WL, Look, region_spans
 from rfplan.units import Place
 
 Ends = tuple[float, float]
-Side = Literal["below", "left", "above"]
+Side = Literal["below", "beside", "above"]
 """On which side of the base a dimension stands."""
 
 
@@ -31,10 +31,14 @@ class Measure:
 
 def measures(mark: Mark, look: Look, airframe: Airframe, tags: Sequence[Tag]) -> list[Measure]:
     """Return the distances to what is near: edges of a plate or a frame, centre line, zone."""
+    across = to_centre_line(mark, look), to_zone(mark, look, tags)
+    return [*along(mark, look, airframe), *(one for one in across if one is not None)]
+
+
+def along(mark: Mark, look: Look, airframe: Airframe) -> list[Measure]:
+    """Return the distances along the station: to both edges of a plate, else to a frame."""
     plate = airframe.plates.get(mark.place.surface)
-    across = [to_centre_line(mark, look), to_zone(mark, look, tags)]
-    found = to_edges(mark, look, plate) if plate else [to_frame(mark, look, airframe)]
-    return [*found, *(one for one in across if one is not None)]
+    return to_edges(mark, look, plate) if plate else [to_frame(mark, look, airframe)]
 
 
 def to_edges(mark: Mark, look: Look, plate: Plate) -> list[Measure]:
@@ -79,7 +83,7 @@ def to_centre_line(mark: Mark, look: Look) -> Measure | None:
     side = "right of" if bl_m > 0.0 else "left of"
     words = f"{side} the centre line" if abs(bl_m) > 1e-9 else "on the centre line"
     flat = look.flat(mark.point)
-    return Measure(words, abs(bl_m), (fs_m, 0.0), flat, "left")
+    return Measure(words, abs(bl_m), (fs_m, 0.0), flat, "beside")
 
 
 def to_zone(mark: Mark, look: Look, tags: Sequence[Tag]) -> Measure | None:

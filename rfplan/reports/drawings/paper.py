@@ -3,12 +3,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from rfplan.reports.cells import LengthUnit
-from rfplan.reports.drawing_svg import XY, Drawing, text_width
+from rfplan.reports.drawing import Drawing, box, text_width
 from rfplan.reports.drawings.shapes import Look, Point, Span
+from rfplan.reports.strokes import XY, Points
 from rfplan.units import LENGTH, from_unit, in_unit
 
 SCALES = (2, 5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 100, 150, 200, 250, 500, 1000)
@@ -66,6 +67,11 @@ class Window:
         """The lower edge on paper."""
         return self.corner[1] + self.size[1]
 
+    @property
+    def outline(self) -> Points:
+        """The window's own edge on paper."""
+        return box(self.corner, self.size)
+
     def xy(self, right_m: float, up_m: float) -> XY:
         """Return where a point of the view is on paper."""
         x = self.corner[0] + (right_m - self.right_m[0]) * self.per_m
@@ -88,6 +94,12 @@ class Window:
         """Whether a point of the view lies inside."""
         inside = self.right_m[0] <= right_m <= self.right_m[1]
         return inside and self.up_m[0] <= up_m <= self.up_m[1]
+
+
+def bounds(values: Iterable[float], margin: float) -> Span:
+    """Return the least and the most of some numbers, with a margin on both sides."""
+    some = list(values)
+    return min(some) - margin, max(some) + margin
 
 
 def centred(look: Look, middle: tuple[XY, int], corner: XY, room: XY) -> Window:

@@ -1,54 +1,63 @@
 # SPDX-License-Identifier: Apache-2.0
-"""The placement drawing: views to scale, then a detail and a section of each antenna."""
+"""The placement drawing: views to scale, a legend, then a detail and a section of each antenna."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from rfplan.model.assessment import Assessment
 from rfplan.reports.context import Context
-from rfplan.reports.drawing_svg import Drawing
-from rfplan.reports.drawings.arrangement import draw_arrangement, windows
+from rfplan.reports.drawing import Drawing
+from rfplan.reports.drawing_svg import svg_file
+from rfplan.reports.drawings.arrangement import draw_views, view_pages
 from rfplan.reports.drawings.details import CELL, draw_cell
-from rfplan.reports.drawings.marks import Mark, subject_of
-from rfplan.reports.drawings.page import HEIGHT, KEY, WIDTH, Page, draw_page
-from rfplan.reports.drawings.regions import define_hatches
+from rfplan.reports.drawings.legend import draw_legend, legend_pages
+from rfplan.reports.drawings.marks import Mark, Subject, subject_of
+from rfplan.reports.drawings.page import BORDER, KEY, Page, new_page
 from rfplan.reports.heading import sheet_id
+from rfplan.reports.strokes import Picture
 
-COLUMNS, ROWS = 2, 3
+EACH = 2
+"""Details on a page."""
 BETWEEN = 2.0
-"""Between two cells, in millimetres."""
+"""Between two details, in millimetres."""
+
+_Draw = Callable[[Drawing], None]
+
+
+def placement(assessment: Assessment, context: Context) -> tuple[Picture, ...]:
+    """Return the placement drawing, page by page."""
+    subject = subject_of(assessment, context)
+    contents = list(_contents(subject))
+    pictures = []
+    for number, (title, scales, draw) in enumerate(contents, start=1):
+        page = Page(number, len(contents), f"Placement of antennas: {title}", scales)
+        drawing = new_page(page, subject)
+        draw(drawing)
+        pictures.append(drawing.picture())
+    return tuple(pictures)
 
 
 def placement_svg(assessment: Assessment, context: Context) -> str:
     """Return the placement drawing as one SVG file, its pages below each other."""
-    subject = subject_of(assessment, context)
-    cells = _pages_of(subject.marks)
-    pages = 1 + len(cells)
-    drawing = Drawing(WIDTH, HEIGHT * pages)
-    define_hatches(drawing)
-    scale = windows(subject, 0.0)[0].scale
-    first = Page(0.0, 1, pages, "Placement of antennas: arrangement", f"1:{scale}")
-    draw_page(drawing, first, subject)
-    draw_arrangement(drawing, first, subject)
-    for place, some in enumerate(cells, start=1):
-        title = f"Placement of antennas: {some[0].number} to {some[-1].number}"
-        page = Page(HEIGHT * place, place + 1, pages, title, "as stated")
-        draw_page(drawing, page, subject)
-        for spot, mark in enumerate(some):
-            draw_cell(drawing, _corner(page, spot), mark, subject)
-    return drawing.svg(sheet_id(assessment.plan, KEY))
+    return svg_file(placement(assessment, context), sheet_id(assessment.plan, KEY))
 
 
-def _pages_of(numbered: Sequence[Mark]) -> list[Sequence[Mark]]:
-    each = COLUMNS * ROWS
-    return [numbered[start : start + each] for start in range(0, len(numbered), each)]
+def _contents(subject: Subject) -> Iterator[tuple[str, str, _Draw]]:
+    """Yield what each page shows, at which scales, and what draws it."""
+    for windows in view_pages(subject):
+        scale = f"1:{windows[0].scale}"
+        yield "views", scale, partial(draw_views, windows=windows, subject=subject)
+    for columns in legend_pages(subject):
+        yield "legend", "", partial(draw_legend, columns=columns)
+    for start in range(0, len(subject.marks), EACH):
+        some = subject.marks[start : start + EACH]
+        title = " and ".join(str(mark.number) for mark in some)
+        yield title, "as stated", partial(_draw_details, marks=some, subject=subject)
 
 
-def _corner(page: Page, spot: int) -> tuple[float, float]:
-    row, column = divmod(spot, COLUMNS)
-    x, y = page.corner
-    return (
-        x + BETWEEN + column * (CELL[0] + BETWEEN),
-        y + BETWEEN + row * (CELL[1] + BETWEEN),
-    )
+def _draw_details(drawing: Drawing, *, marks: Sequence[Mark], subject: Subject) -> None:
+    for place, mark in enumerate(marks):
+        y = BORDER + BETWEEN + place * (CELL[1] + BETWEEN)
+        draw_cell(drawing, (BORDER + BETWEEN, y), mark, subject)

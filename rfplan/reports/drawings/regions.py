@@ -4,12 +4,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from contextlib import nullcontext
 
 from rfplan.model.airframe import Airframe, Zone
-from rfplan.reports.drawing_svg import XY, Drawing, number, text_width
+from rfplan.reports.drawing import Drawing, box, text_width
+from rfplan.reports.drawings.hatching import hatched, round_outline
 from rfplan.reports.drawings.marks import PLANE, Tag
 from rfplan.reports.drawings.paper import Window
 from rfplan.reports.drawings.shapes import INFINITE, drawn_in, hull_outline, region_spans
+from rfplan.reports.strokes import XY, Points
 
 TAG_SIZE = 2.2
 TAG_HEIGHT = 2.8
@@ -19,57 +22,40 @@ Box = tuple[float, float, float, float]
 
 _TRIED = (0.5, 0.2, 0.8, 0.35, 0.65, 0.08, 0.92)
 
-_HATCHES = {
-    "forbidden": (45, 1.5, "#8a4b08"),
-    "edge": (90, 1.8, "#4d7ea8"),
-    "removable": (135, 2.0, "#6b6b6b"),
-    "hot": (20, 1.3, "#b03030"),
-    "caution": (160, 2.4, "#8f7a1e"),
-    "sensor": (0, 1.6, "#5b3f8c"),
-    "allowed": (75, 3.0, "#3d8a4a"),
-}
-"""Angle, distance and colour of the lines, by what a zone means for an antenna."""
-
-
-def define_hatches(drawing: Drawing) -> None:
-    """Add the patterns that zones are filled with."""
-    for name, (angle, step, colour) in _HATCHES.items():
-        size = f'width="{number(step)}" height="{number(step)}"'
-        turned = f'patternUnits="userSpaceOnUse" patternTransform="rotate({angle})"'
-        way = f'd="M0 0V{number(step)}" style="stroke:{colour};stroke-width:.2"'
-        drawing.define(f'<pattern id="{name}" {size} {turned}><path {way}/></pattern>')
-
 
 def draw_regions(
     drawing: Drawing, window: Window, tags: Iterable[Tag], airframe: Airframe
 ) -> list[tuple[Tag, Box]]:
-    """Draw the regions that a view shows; return the box in which each is seen."""
+    """Draw the regions that a view shows, zones over planes; return the box of each seen."""
     outline = [window.xy(*one) for one in hull_outline(airframe, window.look)]
-    boxes = ((tag, _draw_region(drawing, window, tag, outline)) for tag in tags)
+    ordered = sorted(tags, key=lambda tag: tag.hatch != PLANE)
+    boxes = [(tag, _draw_region(drawing, window, tag, outline)) for tag in ordered]
     return [(tag, box) for tag, box in boxes if box is not None]
 
 
-def _draw_region(drawing: Drawing, window: Window, tag: Tag, outline: Sequence[XY]) -> Box | None:
+def _draw_region(drawing: Drawing, window: Window, tag: Tag, hull: Sequence[XY]) -> Box | None:
     """Draw one region; one on top or belly ends with the hull."""
     region = tag.region
     if not drawn_in(region.on, window.look):
         return None
     if isinstance(region, Zone) and region.at is not None:
         return _round(drawing, window, region, tag.hatch)
-    box = _box(window, tag)
-    if box is None:
+    found = _box(window, tag)
+    if found is None:
         return None
-    corner, size = box
-    hull = outline if region.on in ("top", "belly") else ()
-    if hull:
-        drawing.clip_to(hull)
-    if tag.hatch == PLANE:
-        drawing.rect(corner, size, "plane")
-    else:
-        drawing.rect(corner, size, "zone", hatch=tag.hatch)
-    if hull:
-        drawing.end()
+    corner, size = found
+    with drawing.within(hull) if region.on in ("top", "belly") else nullcontext():
+        draw_patch(drawing, box(corner, size), tag.hatch)
     return *corner, corner[0] + size[0], corner[1] + size[1]
+
+
+def draw_patch(drawing: Drawing, outline: Points, hatch: str) -> None:
+    """Draw a ground plane in its tint, or a zone with its hatching."""
+    if hatch == PLANE:
+        drawing.outline(outline, "plane")
+    else:
+        drawing.runs(hatched(outline, hatch), hatch)
+        drawing.outline(outline, "zone")
 
 
 def _box(window: Window, tag: Tag) -> tuple[XY, XY] | None:
@@ -89,7 +75,8 @@ def _round(drawing: Drawing, window: Window, zone: Zone, hatch: str) -> Box | No
     if not window.holds(*window.look.flat(point)) or not radius:
         return None
     x, y = window.of(point)
-    drawing.circle((x, y), radius, "zone", hatch=hatch)
+    drawing.runs(hatched(round_outline((x, y), radius), hatch), hatch)
+    drawing.circle((x, y), radius, "zone")
     return x - radius, y - radius, x + radius, y + radius
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from rfplan.model.airframe import Airframe
 from rfplan.reports.cells import LengthUnit, length
-from rfplan.reports.drawing_svg import XY, Drawing, bounds
-from rfplan.reports.drawings.dimensions import draw_dimension
+from rfplan.reports.drawing import Drawing
+from rfplan.reports.drawings.dimensions import dimension_of, draw_dimension
 from rfplan.reports.drawings.marks import Mark, Subject
 from rfplan.reports.drawings.measures import Measure
-from rfplan.reports.drawings.paper import Window, centred, draw_caption, scale_for
+from rfplan.reports.drawings.paper import Window, bounds, centred, draw_caption, scale_for
 from rfplan.reports.drawings.shapes import (
     BL,
     WL,
@@ -18,6 +18,7 @@ from rfplan.reports.drawings.shapes import (
     plates,
     section_outline,
 )
+from rfplan.reports.strokes import XY
 
 ACROSS = Look("Section, seen from behind", BL, WL, 1.0, ())
 MARGIN_M = 0.02
@@ -30,14 +31,13 @@ def draw_section(drawing: Drawing, place: tuple[XY, XY], mark: Mark, subject: Su
     fs_m, units = mark.point[0], subject.units
     outline = section_outline(subject.airframe, fs_m)
     window = _window(mark, outline, *place)
-    drawing.clip(window.corner, window.size)
-    drawing.line(window.xy(0.0, window.up_m[0]), window.xy(0.0, window.up_m[1]), "centre")
-    drawing.path([window.xy(*one) for one in outline], "outline", closed=True)
-    for cut in _plates_cut(subject.airframe, fs_m):
-        drawing.path([window.of(point) for point in cut], "outline")
-    drawing.path(_standing(window, mark), "new" if mark.is_new else "base", closed=True)
-    _dimension(drawing, window, mark, units)
-    drawing.end()
+    with drawing.within(window.outline):
+        drawing.line(window.xy(0.0, window.up_m[0]), window.xy(0.0, window.up_m[1]), "centre")
+        drawing.outline([window.xy(*one) for one in outline], "outline")
+        for cut in _plates_cut(subject.airframe, fs_m):
+            drawing.line(window.of(cut[0]), window.of(cut[1]), "outline")
+        drawing.outline(_standing(window, mark), "new" if mark.is_new else "base")
+        _dimension(drawing, window, mark, units)
     draw_caption(
         drawing, window, f"{ACROSS.title}, FS {length(fs_m, units).text}, 1:{window.scale}"
     )
@@ -54,7 +54,7 @@ def _window(mark: Mark, outline: list[tuple[float, float]], corner: XY, room: XY
     return centred(ACROSS, (middle, scale), corner, room)
 
 
-def _plates_cut(airframe: Airframe, fs_m: float) -> list[list[Point]]:
+def _plates_cut(airframe: Airframe, fs_m: float) -> list[tuple[Point, Point]]:
     """Where the plane of the section meets the plates: a line through each, edge to edge."""
     cuts = []
     for _, corners in plates(airframe):
@@ -64,7 +64,7 @@ def _plates_cut(airframe: Airframe, fs_m: float) -> list[list[Point]]:
             if (point := _crossing(one, other, fs_m)) is not None
         ]
         if len(crossings) >= 2:
-            cuts.append([crossings[0], crossings[-1]])
+            cuts.append((crossings[0], crossings[-1]))
     return cuts
 
 
@@ -99,4 +99,6 @@ def _dimension(drawing: Drawing, window: Window, mark: Mark, units: LengthUnit) 
     bl_m, wl_m = ACROSS.flat(mark.point)
     measure = Measure("from the centre line", abs(bl_m), (0.0, wl_m), (bl_m, wl_m), "above")
     over = (mark.height_m * window.per_m if mark.place.normal[2] >= 0.0 else 0.0) + 4.0
-    draw_dimension(drawing, window, measure, units, min(over, 12.0))
+    dimension = dimension_of(window, measure, units, min(over, 12.0))
+    if dimension is not None:
+        draw_dimension(drawing, dimension)

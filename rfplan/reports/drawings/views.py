@@ -7,11 +7,13 @@ from collections.abc import Sequence
 
 from rfplan.model.airframe import INSIDE, Airframe
 from rfplan.reports.cells import LengthUnit, length
-from rfplan.reports.drawing_svg import XY, Drawing, spread, text_width
+from rfplan.reports.drawing import Drawing, text_width
 from rfplan.reports.drawings.marks import Mark, Subject
 from rfplan.reports.drawings.paper import Window, rules
 from rfplan.reports.drawings.regions import Box, along, draw_regions, draw_tags
 from rfplan.reports.drawings.shapes import ABOVE, BELOW, LEFT, WL, Look, hull_outline, plates
+from rfplan.reports.drawings.spreading import spread
+from rfplan.reports.strokes import XY
 
 TEXT = 2.5
 SMALL = 2.2
@@ -34,14 +36,13 @@ def draw_view(drawing: Drawing, window: Window, subject: Subject) -> None:
     """Draw one view with everything in it and round it."""
     airframe, units = subject.airframe, subject.units
     shown = [mark for mark in subject.marks if seen_in(mark, window.look)]
-    draw_rules(drawing, window, units)
-    drawing.clip(window.corner, window.size)
-    draw_structure(drawing, window, airframe)
-    boxes = draw_regions(drawing, window, subject.tags, airframe)
-    draw_frames(drawing, window, airframe)
-    for mark in shown:
-        draw_antenna(drawing, window, mark)
-    drawing.end()
+    with drawing.within(window.outline):
+        boxes = draw_regions(drawing, window, subject.tags, airframe)
+        draw_rules(drawing, window, units)
+        draw_structure(drawing, window, airframe)
+        draw_frames(drawing, window, airframe)
+        for mark in shown:
+            draw_antenna(drawing, window, mark)
     leaders = _balloons(drawing, window, shown)
     occupied = [one for leader in leaders for one in along(*leader)]
     draw_tags(drawing, boxes, [*occupied, *(antenna_box(window, mark) for mark in shown)])
@@ -96,9 +97,9 @@ def draw_structure(drawing: Drawing, window: Window, airframe: Airframe) -> None
     """Draw hull and plates; the centre line in the plans."""
     for _, corners in plates(airframe):
         flat = [window.look.flat(corner) for corner in corners]
-        drawing.path([window.xy(*one) for one in flat], "thin", closed=True)
+        drawing.outline([window.xy(*one) for one in flat], "thin")
     outline = [window.xy(*one) for one in hull_outline(airframe, window.look)]
-    drawing.path(outline, "outline", closed=True)
+    drawing.outline(outline, "outline")
     if window.look.up != WL:
         ends = window.right_m
         drawing.line(window.xy(ends[0], 0.0), window.xy(ends[1], 0.0), "centre")
@@ -137,7 +138,7 @@ def draw_antenna(drawing: Drawing, window: Window, mark: Mark) -> None:
     if mark.place.surface in INSIDE:
         pen = "hidden"
     if window.look is LEFT and mark.place.surface not in ("left", "right"):
-        drawing.path(_silhouette(window, mark), pen, closed=True)
+        drawing.outline(_silhouette(window, mark), pen)
     elif mark.length_m:
         across = mark.width_m * window.per_m
         along_ = mark.length_m * window.per_m

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from pathlib import Path
 
+from rfplan.reports.drawing_svg import style, svg_element
 from rfplan.reports.inks import DRAFT, INKS
 from rfplan.reports.page_columns import LONGEST_WHOLE, Group, folds, is_blank, pieces_of
 from rfplan.reports.sheet import Cell, Sheet, Table
@@ -42,6 +43,8 @@ def _document(sheets: Sequence[Sheet]) -> Iterator[str]:
     yield f"<title>{escape(', '.join(_name(sheet) for sheet in sheets))}</title>"
     yield "<style>"
     yield STYLE.read_text("utf-8")
+    if any(sheet.pictures for sheet in sheets):
+        yield style()
     yield from (_page(number, sheet) for number, sheet in enumerate(sheets))
     yield "</style>"
     yield "<body>"
@@ -51,6 +54,8 @@ def _document(sheets: Sequence[Sheet]) -> Iterator[str]:
     for number, sheet in enumerate(sheets):
         yield f'<article class="page{number}">'
         yield from _sheet(sheet)
+        for place, picture in enumerate(sheet.pictures):
+            yield svg_element(picture, f"picture{number}-{place}")
         yield "</article>"
     yield "</body>"
     yield "</html>\n"

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rfplan.reports.documents import PaperName, made_on, told
+from rfplan.reports.drawing_pdf import draw
 from rfplan.reports.inks import DRAFT
 from rfplan.reports.page_columns import folds
 from rfplan.reports.page_setting import setting
@@ -38,6 +39,9 @@ def _sheet(page: Paper, sheet: Sheet) -> None:
         _table(page, table)
     page.skip(3.0)
     page.paragraphs(sheet.notes, ink="dim")
+    for picture in sheet.pictures:
+        page.turn()
+        draw(page, picture)
 
 
 def _facts(page: Paper, facts: Sequence[tuple[str, Cell]]) -> None:

@@ -26,6 +26,7 @@ TAGS = {
     *("html", "meta", "title", "style", "body", "article", "section", "h1", "h2", "p", "dl", "div"),
     *("dt", "dd", "table", "thead", "tbody", "tr", "th", "td", "span", "wbr"),
 }
+DRAWN = {"svg", "g", "defs", "clippath", "rect", "path", "circle", "text"}
 ATTRIBUTES = {
     *("lang", "charset", "http-equiv", "content", "name", "class", "colspan", "rowspan", "scope"),
 }
@@ -98,7 +99,7 @@ def test_every_sheet_holds_every_text_of_its_cells(
 ) -> None:
     sheet = SHEETS[key].build(busy, context)
     reader = read(html.write(sheet))
-    assert set(reader.tags) <= TAGS
+    assert set(reader.tags) <= (TAGS | DRAWN if sheet.pictures else TAGS)
     told = {*reader.texts["th"], *reader.texts.get("td", []), *reader.texts["dd"]}
     cells = [cell for table in sheet.tables for row in table.rows for cell in row]
     assert {cell.text for cell in [*cells, *(cell for _, cell in sheet.header)]} <= told
@@ -127,6 +128,43 @@ def test_several_sheets_share_a_file_and_each_has_its_own_pages(small: Sheet) ->
     for number in range(2):
         assert f'<article class="page{number}">' in text
         assert f".page{number} {{ page: page{number} }}" in text
+
+
+# --- drawings -----------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def placement(busy: Assessment, context: Context) -> Sheet:
+    return SHEETS["placement"].build(busy, context)
+
+
+def test_a_drawing_is_in_the_file_text_as_text(placement: Sheet) -> None:
+    reader = read(html.write(placement))
+    drawn = [text.text for picture in placement.pictures for text in picture.texts]
+    assert reader.texts["text"] == drawn
+    assert reader.tags.count("svg") == len(placement.pictures) > 2
+
+
+def test_a_drawing_is_printed_at_its_size_each_page_on_one_of_its_own(placement: Sheet) -> None:
+    text = html.write(placement)
+    assert text.count('width="252mm" height="184mm" viewBox="0 0 252 184"') == len(
+        placement.pictures
+    )
+    _, printed = STYLE.read_text("utf-8").split("@media print")
+    rule = re.search(r"\.drawing \{(.*?)\}", printed)
+    assert rule and "break-before: page" in rule[1] and "max-width: none" in rule[1]
+
+
+def test_two_drawings_in_a_file_share_no_name_and_one_style(placement: Sheet) -> None:
+    text = html.document([placement, placement])
+    names = re.findall(r'\bid="([^"]*)"', text)
+    assert names and len(names) == len({*names})
+    assert set(re.findall(r"url\(#([^)]*)\)", text)) == {*names}
+    assert text.count(".drawing .outline {") == 1
+
+
+def test_a_file_without_drawings_says_nothing_of_their_pens(small: Sheet) -> None:
+    assert ".outline" not in html.write(small)
 
 
 # --- text from files ----------------------------------------------------------------------------

@@ -94,6 +94,16 @@ def test_a_letter_that_the_fonts_do_not_have_is_told_by_its_number(small: Sheet)
     assert "\\u4e2d \\U0001f6e9 \u03a9" in page
 
 
+def test_a_drawing_is_on_pages_of_its_own_text_as_text(filed: list[Sheet]) -> None:
+    sheet = next(sheet for sheet in filed if sheet.pictures)
+    pages = pages_of(sheet)
+    assert len(pages) > len(sheet.pictures)
+    for picture, page in zip(sheet.pictures, pages[-len(sheet.pictures) :], strict=True):
+        told = squeezed(page)
+        assert all(squeezed(text.text) in told for text in picture.texts)
+        assert "DRAFT: verdict FAIL" in page and sheet.title in page
+
+
 def test_all_fonts_are_inside(small: Sheet) -> None:
     (page,) = pypdf.PdfReader(io.BytesIO(pdf.document([small]))).pages
     fonts = page["/Resources"]["/Font"]
