@@ -48,6 +48,17 @@ waivers:
 """
 )
 
+NAMES = """\
+people:
+  prepared: {name: A. Person}
+  checked: {name: B. Person}
+  released: {name: C. Person}
+accepted:
+  bnc.loss: {who: C. Person, date: 2026-11-20}
+  rg_400_u.loss: {who: C. Person, date: 2026-11-20}
+"""
+"""What a release needs beside a plan that meets its limits."""
+
 
 @dataclass(frozen=True, slots=True)
 class Answer:

@@ -67,6 +67,12 @@ def complain(text: str) -> None:
         _put(sys.stderr, shown)
 
 
+def progress(text: str) -> None:
+    """Say how far a long export is, a line each, to whoever waits for it at a terminal."""
+    if sys.stderr is not None and sys.stderr.isatty():
+        complain(text)
+
+
 def _put(stream: TextIO, text: str) -> None:
     """Write text; what the stream cannot show is escaped."""
     encoding = stream.encoding or "utf-8"

@@ -7,7 +7,7 @@ from argparse import Namespace
 from pathlib import Path
 
 from rfplan.commands.opening import catalog_folder, given_date, refuse
-from rfplan.commands.output import deliver_file
+from rfplan.commands.output import deliver_file, progress
 from rfplan.files.problems import ProblemsError
 from rfplan.model.plan import State
 from rfplan.records.manifest import Settings
@@ -17,7 +17,7 @@ from rfplan.records.package import package
 def run(options: Namespace) -> int:
     """Write the package; 0 if it could be made, whatever the verdict."""
     try:
-        content = package(Path(options.plan), settings(options), catalog_folder(options))
+        content = package(Path(options.plan), settings(options), catalog_folder(options), progress)
     except ProblemsError as error:
         return refuse(error)
     return deliver_file(content, options, 0)

@@ -7,7 +7,7 @@ from argparse import Namespace
 from pathlib import Path
 
 from rfplan.commands.opening import catalog_folder, refuse
-from rfplan.commands.output import complain, say
+from rfplan.commands.output import complain, progress, say
 from rfplan.commands.package import settings
 from rfplan.files.problems import ProblemsError
 from rfplan.records.revisions import (
@@ -29,7 +29,7 @@ def run(options: Namespace) -> int:
     if options.list_released:
         return _list(plan)
     try:
-        path = release(plan, settings(options), catalog_folder(options))
+        path = release(plan, settings(options), catalog_folder(options), progress)
     except ProblemsError as error:
         return refuse(error)
     except NotReleasedError as refusal:

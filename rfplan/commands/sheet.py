@@ -4,12 +4,12 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from rfplan.commands.choices import not_one_of
-from rfplan.commands.opening import judge, refuse
-from rfplan.commands.output import complain, deliver, deliver_file, text_width
+from rfplan.commands.opening import Judged, judge, refuse
+from rfplan.commands.output import complain, deliver, deliver_file, progress, text_width
 from rfplan.files.problems import ProblemsError
 from rfplan.reports.documents import MissingExtraError
 from rfplan.reports.formats import DOCUMENTS
@@ -29,11 +29,20 @@ def run(options: Namespace) -> int:
         judged = judge(options.plan, options)
     except ProblemsError as error:
         return refuse(error)
-    context = replace(judged.context, exact=options.exact)
-    built = [SHEETS[name].build(judged.assessment, context) for name in options.sheets or FILED]
+    judged = replace(judged, context=replace(judged.context, exact=options.exact))
+    built = list(_built(options.sheets or FILED, judged, options.output))
     if options.format in DOCUMENTS:
         return _document(built, options)
     return deliver(together(built, options.format, text_width(options)), options, 0)
+
+
+def _built(names: Sequence[str], judged: Judged, file: str | None) -> Iterator[Sheet]:
+    """Build sheets one by one; an export of several tells which one is under way."""
+    tell = progress if file and len(names) > 1 else lambda text: None
+    for number, name in enumerate(names, start=1):
+        tell(f"sheet {number} of {len(names)}: {name}")
+        yield SHEETS[name].build(judged.assessment, judged.context)
+    tell(f"writing {file}")
 
 
 def _document(sheets: Sequence[Sheet], options: Namespace) -> int:

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -35,6 +35,14 @@ SHEET_FORMATS = ("text", "csv", "json", "html")
 _NO_ID = re.compile(r"[^a-z0-9]+")
 
 
+Tell = Callable[[str], None]
+"""Is told how far a package is."""
+
+
+def untold(text: str) -> None:
+    """Tell nobody."""
+
+
 @dataclass(frozen=True, slots=True)
 class Filed:
     """What the inputs of a package come to; good for as long as their folder is there."""
@@ -61,12 +69,15 @@ def judged(
 
 
 def contents(
-    inputs: Mapping[str, bytes], settings: Settings, version: str = __version__
+    inputs: Mapping[str, bytes],
+    settings: Settings,
+    version: str = __version__,
+    tell: Tell = untold,
 ) -> dict[str, bytes]:
     """Return every member of the package of some inputs: themselves, what follows, manifest."""
     with judged(inputs, settings, version) as filed:
         members = {name: inputs[name] for name in inputs if name in filed.used}
-        members |= _outputs(filed)
+        members |= _outputs(filed, tell)
     members[MANIFEST] = manifest_of(members, settings, version).content()
     return members
 
@@ -108,13 +119,14 @@ def _filed_plan(plan: Plan, settings: Settings) -> Plan:
     )
 
 
-def _outputs(filed: Filed) -> dict[str, bytes]:
+def _outputs(filed: Filed, tell: Tell) -> dict[str, bytes]:
     """Return what is said of a plan: the answer for programs, the drawing, all sheets."""
     outputs = {
         CHECK: json_text(check_json(filed.assessment, filed.context)),
         f"{DRAWINGS}/placement.svg": placement_svg(filed.assessment, filed.context),
     }
-    for key in FILED:
+    for number, key in enumerate(FILED, start=1):
+        tell(f"sheet {number} of {len(FILED)}: {key}")
         sheet = SHEETS[key].build(filed.assessment, filed.context)
         for format in SHEET_FORMATS:
             name = f"{SHEETS_FOLDER}/{key}.{ENDINGS[format]}"

@@ -9,14 +9,16 @@ from pathlib import Path
 from rfplan.files.load import load_catalog, load_plan, load_rulebook
 from rfplan.records.container import pack
 from rfplan.records.inputs import gathered
-from rfplan.records.judging import contents
+from rfplan.records.judging import Tell, contents, untold
 from rfplan.records.manifest import Settings
 
 
-def package(plan: Path, settings: Settings, user_folder: Path | None = None) -> bytes:
+def package(
+    plan: Path, settings: Settings, user_folder: Path | None = None, tell: Tell = untold
+) -> bytes:
     """Return the package of a plan, a file or its folder; ProblemsError if it cannot be judged.
 
-    Serial and date are the plan's own where the settings name none.
+    Serial and date are the plan's own where the settings name none; `tell` is told each sheet.
     """
     catalog = load_catalog(user_folder)
     loaded = load_plan(
@@ -33,4 +35,4 @@ def package(plan: Path, settings: Settings, user_folder: Path | None = None) -> 
         serial=loaded.plan.serial,
         date=settings.date or (day.isoformat() if day else None),
     )
-    return pack(contents(gathered(loaded, catalog, user_folder), settled))
+    return pack(contents(gathered(loaded, catalog, user_folder), settled, tell=tell))

@@ -15,6 +15,7 @@ from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.model.findings import Acceptance, OpenPoint, Verdict
 from rfplan.model.plan import Plan, State
 from rfplan.records.container import MOST_BYTES, DamagedError
+from rfplan.records.judging import Tell, untold
 from rfplan.records.manifest import Settings, Status
 from rfplan.records.package import package
 from rfplan.records.verify import judged_again, opened
@@ -48,13 +49,15 @@ class Revision:
     date: str | None
 
 
-def release(plan: Path, settings: Settings, user_folder: Path | None = None) -> Path:
+def release(
+    plan: Path, settings: Settings, user_folder: Path | None = None, tell: Tell = untold
+) -> Path:
     """Write the package of a plan under the letter of its revision and return the new file.
 
     NotReleasedError with every reason against it; FileExistsError where the letter is taken.
     """
     status: Status = "as built" if settings.state is State.BUILT else "released"
-    content = package(plan, replace(settings, status=status), user_folder)
+    content = package(plan, replace(settings, status=status), user_folder, tell)
     with judged_again(content) as filed:
         reasons = list(hindrances(filed.assessment))
     if reasons:

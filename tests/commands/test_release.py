@@ -7,17 +7,7 @@ import json
 from pathlib import Path
 
 import pytest
-from command_line import FAILING, PLAN, Run, aircraft
-
-NAMES = """\
-people:
-  prepared: {name: A. Person}
-  checked: {name: B. Person}
-  released: {name: C. Person}
-accepted:
-  bnc.loss: {who: C. Person, date: 2026-11-20}
-  rg_400_u.loss: {who: C. Person, date: 2026-11-20}
-"""
+from command_line import FAILING, NAMES, PLAN, Run, aircraft
 
 
 @pytest.fixture
