@@ -23,7 +23,8 @@ def context_of(
     def where(keys: tuple[str, ...]) -> tuple[str, int, int]:
         """Return file, line and column of a field of the plan, its airframe or the catalogue."""
         if keys[:1] != ("catalog",):
-            return loaded.line_of(plan.state, keys)
+            file, line, column = loaded.line_of(plan.state, keys)
+            return _from(Path(loaded.documents[0].file).parent, Path(file)), line, column
         return place_in_catalog(keys[1], keys[2], keys[3:], user_folder)
 
     return Context(
@@ -34,3 +35,8 @@ def context_of(
         airframe_file=Path(loaded.documents[1].file).name,
         where=where,
     )
+
+
+def _from(folder: Path, file: Path) -> str:
+    """Name a file from a folder on, so that a sheet reads the same wherever the plan lies."""
+    return (file.relative_to(folder) if file.is_relative_to(folder) else file).as_posix()

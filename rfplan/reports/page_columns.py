@@ -5,9 +5,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from rfplan.reports.cells import NOT_APPLICABLE
 from rfplan.reports.sheet import Column, Table
 from rfplan.reports.wrapping import display_width
 
@@ -21,6 +22,9 @@ PROSE = (18, 12)
 BLANK = 15
 """The least width of a place to write in."""
 
+SHORT = 8
+"""A table of no more rows is not torn where it fits on a page."""
+
 LONGEST_WHOLE = 16
 """Words up to this length are never broken."""
 
@@ -29,6 +33,26 @@ BELONGS_BEFORE = "at"
 
 _BLANK = re.compile(r"_+")
 _PIECE = re.compile(r"[^-_/+.,:;@=]{0,23}[-_/+.,:;@=]{1,8}|[^-_/+.,:;@=]{1,24}")
+
+
+def without_empty(table: Table) -> tuple[Table, str]:
+    """Return a table without columns that no row fills, and a sentence that names them."""
+    empty = [place for place in range(table.stub, len(table.columns)) if _is_empty(table, place)]
+    if not empty:
+        return table, ""
+    kept = [place for place in range(len(table.columns)) if place not in empty]
+    told = dict.fromkeys(table.columns[place].title for place in empty)
+    names = ", ".join(name for name in told if name != BELONGS_BEFORE)
+    smaller = replace(
+        table,
+        columns=tuple(table.columns[place] for place in kept),
+        rows=tuple(tuple(row[place] for place in kept) for row in table.rows),
+    )
+    return smaller, f"Empty in every row: {names}."
+
+
+def _is_empty(table: Table, column: int) -> bool:
+    return bool(table.rows) and all(row[column].text == NOT_APPLICABLE for row in table.rows)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,9 @@ Measure = Callable[[str, bool], float]
 """The width of a text, in bold or not."""
 
 _LEAST_SHARE = 0.02
+_ROUNDING = 1e-6
+"""What a text may be wider than its room: a column as wide as its text is not to break it."""
+
 _BY_HAND = "by hand 12.34"
 """Takes as much room as what is written into a blank."""
 
@@ -86,10 +89,10 @@ def _shared(least: Sequence[float], wanted: Sequence[float], room: float) -> lis
 
 def lines_of(text: str, room: float, width: Callable[[str], float]) -> list[str]:
     """Return the lines of a text, broken at spaces, then behind joints, then where it must be."""
-    lines = [""]
-    for glue, piece in _glued(text, room, width):
+    lines, most = [""], room + _ROUNDING
+    for glue, piece in _glued(text, most, width):
         joined = f"{lines[-1]}{glue}{piece}" if lines[-1] else piece
-        if not lines[-1] or width(joined) <= room:
+        if not lines[-1] or width(joined) <= most:
             lines[-1] = joined
         else:
             lines.append(piece)

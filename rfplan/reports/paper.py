@@ -19,7 +19,7 @@ SIZES_MM: dict[PaperName, tuple[float, float]] = {"a4": (297.0, 210.0), "letter"
 """Width and height of a page held sideways."""
 
 MARGIN_MM, HEAD_MM, FOOT_MM = 11.0, 14.0, 12.0
-LARGE, MIDDLE, SMALL = 15.0, 9.0, 6.8
+LARGE, MIDDLE, SMALL = 15.0, 9.5, 7.5
 """Sizes of type in points."""
 
 LEADING = 0.435
@@ -111,11 +111,14 @@ class Paper:
 
     def paragraphs(self, texts: Sequence[str], *, ink: str) -> None:
         """Set small texts over the whole width, all on one page if they fit there."""
-        lines = sum(len(self.lines(text, self.width, bold=False)) for text in texts)
-        whole = self.page_height - HEAD_MM - FOOT_MM
-        self.keep_together(min(lines * SMALL * LEADING, whole))
+        self.keep_together(self.height_of(texts))
         for text in texts:
             self.line(text, size=SMALL, ink=ink)
+
+    def height_of(self, texts: Sequence[str]) -> float:
+        """Return how high small texts stand over the whole width, a page at most."""
+        lines = sum(len(self.lines(text, self.width, bold=False)) for text in texts)
+        return min(lines * SMALL * LEADING, self.page_height - HEAD_MM - FOOT_MM)
 
     def row(self, facts: Sequence[tuple[float, float, tuple[str, Cell]]], label_mm: float) -> None:
         """Set labels with their cells side by side, each from its own place and so wide."""

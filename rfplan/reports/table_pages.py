@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rfplan.reports.inks import ink_of, is_bold
-from rfplan.reports.page_columns import Fold, Group, is_blank
+from rfplan.reports.page_columns import SHORT, Fold, Group, is_blank
 from rfplan.reports.page_setting import Setting
 from rfplan.reports.paper import LEADING, MARGIN_MM, SMALL, Paper
 from rfplan.reports.sheet import Cell, Table
@@ -17,6 +17,9 @@ PAD_MM = 0.55
 
 TORN_MM = 40.0
 """A row that is taller may go on overleaf."""
+
+MOST_KEPT_MM = 90.0
+"""A table that is taller is torn, however few its rows."""
 
 BY_HAND_MM = 5.2
 """The height of a row in which something is filled in."""
@@ -31,21 +34,30 @@ class TablePages:
     fold: Fold
     columns: Setting
 
-    def write(self) -> None:
-        """Set headings and all rows; a page that is turned begins with the headings."""
+    def write(self, below: float = 0.0) -> None:
+        """Set headings and all rows; a page that is turned begins with the headings.
+
+        The last row stands on one page with what is `below` the table.
+        """
         self.page.keep_together(self.least)
         self._head()
-        for row in self.table.rows:
+        for number, row in enumerate(self.table.rows, start=1):
             lines = self._lines(row)
-            if self.page.keep_together(self._untorn(row, lines)):
+            after = below if number == len(self.table.rows) > 1 else 0.0
+            if self.page.keep_together(self._untorn(row, lines) + after):
                 self._overleaf()
             self._row(row, lines)
 
     @property
     def least(self) -> float:
-        """What has to be left of a page for a table to begin there: its headings and a row."""
-        first = self.table.rows[0]
-        return self._head_height() + self._untorn(first, self._lines(first))
+        """What has to be left of a page for a table to begin there.
+
+        Its headings and a row, all rows of a short table.
+        """
+        some = self.table.rows if len(self.table.rows) <= SHORT else self.table.rows[:1]
+        heights = [self._untorn(row, self._lines(row)) for row in some]
+        whole = self._head_height() + sum(heights)
+        return whole if whole <= MOST_KEPT_MM else self._head_height() + heights[0]
 
     @property
     def _width(self) -> float:

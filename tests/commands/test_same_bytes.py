@@ -16,25 +16,24 @@ ELSEWHERE = [
     {"PYTHONHASHSEED": "1", "TZ": "Asia/Tokyo", "LC_ALL": "C"},
     {"PYTHONHASHSEED": "77", "TZ": "America/Lima", "LC_ALL": "C.UTF-8", "COLUMNS": "60"},
 ]
-SHEET = ("sheet", "placement", "cut_list", "--format")
+ALL, SHEET = ("sheet", "--format"), ("sheet", "placement", "open_points", "--format")
 WANTED = {
     "svg": ("drawing",),
     "html": (*SHEET, "html"),
     "csv": (*SHEET, "csv"),
     "json": (*SHEET, "json"),
-    "pdf": (*SHEET, "pdf"),
-    "xlsx": (*SHEET, "xlsx"),
+    "pdf": (*ALL, "pdf"),
+    "xlsx": (*ALL, "xlsx"),
 }
 
 
 def written(folder: Path, ending: str, environment: dict[str, str]) -> bytes:
     """Return what a process of its own writes of a copy of a demo in a folder."""
     aircraft, out = folder / "aircraft", folder / f"out.{ending}"
-    if not aircraft.is_dir():
-        shutil.copytree(FOLDER / "amphibian", aircraft)
+    shutil.copytree(FOLDER / "amphibian", aircraft)
     command, *words = WANTED[ending]
     subprocess.run(
-        [sys.executable, "-m", "rfplan", command, aircraft.name, *words, "-o", str(out), "--force"],
+        [sys.executable, "-m", "rfplan", command, str(aircraft), *words, "-o", str(out)],
         cwd=folder,
         env={**os.environ, **environment},
         check=True,

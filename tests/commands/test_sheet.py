@@ -57,6 +57,15 @@ def test_the_date_on_a_sheet_is_the_one_given(rfplan: Run, plan: str) -> None:
     assert dated("--date", "2027-01-31") == "2027-01-31"
 
 
+def test_a_sheet_names_files_from_the_folder_of_the_plan_on(
+    rfplan: Run, plan: str, tmp_path: Path
+) -> None:
+    shown = rfplan("sheet", plan, "open_points", "--format", "csv").out
+    files = [row[6] for row in csv.reader(io.StringIO(shown)) if len(row) > 6]
+    assert {"file", "cable_catalog/cables/rg_400_u.yaml"} <= {*files}
+    assert str(tmp_path) not in shown
+
+
 # --- formats ------------------------------------------------------------------------------------
 
 

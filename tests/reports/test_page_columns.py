@@ -7,9 +7,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rfplan.reports.cells import words
+from rfplan.reports.cells import nothing, words
 from rfplan.reports.heading import signature
-from rfplan.reports.page_columns import LONGEST_WHOLE, Group, folds, groups, pieces_of
+from rfplan.reports.page_columns import (
+    LONGEST_WHOLE,
+    Group,
+    folds,
+    groups,
+    pieces_of,
+    without_empty,
+)
 from rfplan.reports.sheet import Column, Table
 
 
@@ -141,3 +148,19 @@ def test_pieces_make_up_the_word_and_none_is_too_long(word: str) -> None:
     pieces = pieces_of(word)
     assert "".join(pieces) == word
     assert all(0 < len(piece) <= 2 * LONGEST_WHOLE for piece in pieces if word)
+
+
+def test_columns_that_are_empty_in_every_row_are_left_out_and_named() -> None:
+    columns = tuple(Column(title, title) for title in ("id", "bend", "at", "route"))
+    rows = tuple((words(id), nothing(), nothing(), words("a")) for id in ("w1", "w2"))
+    smaller, told = without_empty(Table("t", "T", columns, rows))
+    assert [column.title for column in smaller.columns] == ["id", "route"]
+    assert [[cell.text for cell in row] for row in smaller.rows] == [["w1", "a"], ["w2", "a"]]
+    assert told == "Empty in every row: bend."
+
+
+def test_what_is_unknown_or_names_a_row_is_never_left_out() -> None:
+    columns = tuple(Column(title, title) for title in ("id", "loss"))
+    for rows in ((), ((nothing(), nothing("?")),)):
+        table = Table("t", "T", columns, rows)
+        assert without_empty(table) == (table, "")

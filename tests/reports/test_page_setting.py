@@ -46,6 +46,15 @@ def test_columns_are_as_wide_as_their_texts_where_there_is_room() -> None:
     assert found.width_of([1]) == 14.0
 
 
+@given(st.text("abcdefgh", min_size=1, max_size=12), st.floats(0.1, 3.0), st.floats(0.1, 9.0))
+def test_a_text_is_whole_in_a_column_made_as_wide_as_it(text: str, one: float, gap: float) -> None:
+    def measure(text: str, bold: bool = False) -> float:
+        return len(text) * one
+
+    width = measure(text) + gap
+    assert lines_of(text, width - gap, measure) == [text]
+
+
 @given(st.lists(st.tuples(TEXTS, TEXTS, TEXTS), min_size=1, max_size=4), st.integers(20, 120))
 def test_columns_never_take_more_than_the_page(rows: list[tuple[str, ...]], room: int) -> None:
     table = a_table(*rows)

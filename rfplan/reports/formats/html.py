@@ -10,7 +10,15 @@ from pathlib import Path
 
 from rfplan.reports.drawing_svg import style, svg_element
 from rfplan.reports.inks import DRAFT, INKS
-from rfplan.reports.page_columns import LONGEST_WHOLE, Group, folds, is_blank, pieces_of
+from rfplan.reports.page_columns import (
+    LONGEST_WHOLE,
+    SHORT,
+    Group,
+    folds,
+    is_blank,
+    pieces_of,
+    without_empty,
+)
 from rfplan.reports.sheet import Cell, Sheet, Table
 
 STYLE = Path(__file__).with_name("sheet.css")
@@ -95,11 +103,13 @@ def _sheet(sheet: Sheet) -> Iterator[str]:
     yield from _heading("words", coloured)
     yield from _heading("facts", [pair for pair in sheet.header if pair not in coloured])
     for table in sheet.tables:
-        yield "<section>"
+        yield '<section class="short">' if len(table.rows) <= SHORT else "<section>"
         yield f"<h2>{_text(table.title)}</h2>"
         yield from _table(table)
         yield "</section>"
+    yield '<div class="notes"><div>'
     yield from (f'<p class="note">{_text(note)}</p>' for note in sheet.notes)
+    yield "</div></div>"
 
 
 def _heading(name: str, pairs: Sequence[tuple[str, Cell]]) -> Iterator[str]:
@@ -115,6 +125,7 @@ def _table(table: Table) -> Iterator[str]:
     if not table.rows:
         yield '<p class="none">none</p>'
         return
+    table, empty = without_empty(table)
     for fold in folds(table):
         yield "<table>"
         yield from _head(table, fold)
@@ -124,6 +135,8 @@ def _table(table: Table) -> Iterator[str]:
             yield f"<tr>{''.join(cells)}</tr>"
         yield "</tbody>"
         yield "</table>"
+    if empty:
+        yield f'<p class="none">{_text(empty)}</p>'
 
 
 def _head(table: Table, fold: Sequence[Group]) -> Iterator[str]:

@@ -8,14 +8,17 @@ from collections.abc import Sequence
 from rfplan.reports.documents import PaperName, made_on, told
 from rfplan.reports.drawing_pdf import draw
 from rfplan.reports.inks import DRAFT
-from rfplan.reports.page_columns import folds
+from rfplan.reports.page_columns import SHORT, folds, without_empty
 from rfplan.reports.page_setting import setting
 from rfplan.reports.paper import LARGE, MIDDLE, SMALL, Paper
 from rfplan.reports.sheet import Cell, Sheet, Table
 from rfplan.reports.table_pages import TablePages
 
-LABEL_MM, COLUMN_GAP_MM = 27.0, 6.0
-FACT_COLUMNS = 2
+LABEL_MM, COLUMN_GAP_MM = 30.0, 6.0
+FACT_SHARES = (0.45, 0.55)
+"""The columns of the heading as parts of the page; the right one holds the hashes whole."""
+
+NOTES_GAP_MM = 3.0
 TITLE_MM = 10.0
 """The height of a title of two lines, and a little more."""
 
@@ -35,9 +38,10 @@ def _sheet(page: Paper, sheet: Sheet) -> None:
     page.line(sheet.title, size=LARGE, bold=True)
     page.skip(1.5)
     _facts(page, [pair for pair in sheet.header if pair[0] not in ("sheet", DRAFT)])
+    below = NOTES_GAP_MM + page.height_of(sheet.notes)
     for table in sheet.tables:
-        _table(page, table)
-    page.skip(3.0)
+        _table(page, table, below if table is sheet.tables[-1] else 0.0)
+    page.skip(NOTES_GAP_MM)
     page.paragraphs(sheet.notes, ink="dim")
     for picture in sheet.pictures:
         page.turn()
@@ -46,29 +50,36 @@ def _sheet(page: Paper, sheet: Sheet) -> None:
 
 def _facts(page: Paper, facts: Sequence[tuple[str, Cell]]) -> None:
     """Set the heading in columns, read downwards."""
-    rows = -(-len(facts) // FACT_COLUMNS)
-    width = (page.width - COLUMN_GAP_MM * (FACT_COLUMNS - 1)) / FACT_COLUMNS
+    count = len(FACT_SHARES)
+    rows = -(-len(facts) // count)
+    spare = page.width - COLUMN_GAP_MM * (count - 1)
+    widths = [spare * share for share in FACT_SHARES]
+    starts = [sum(widths[:column]) + COLUMN_GAP_MM * column for column in range(count)]
     for row in range(rows):
         page.row(
             [
-                (column * (width + COLUMN_GAP_MM), width, facts[row + column * rows])
-                for column in range(FACT_COLUMNS)
+                (starts[column], widths[column], facts[row + column * rows])
+                for column in range(count)
                 if row + column * rows < len(facts)
             ],
             LABEL_MM,
         )
 
 
-def _table(page: Paper, table: Table) -> None:
+def _table(page: Paper, table: Table, below: float) -> None:
+    """Set a table fold by fold, its last row together with what is below it."""
+    table, empty = without_empty(table)
+    below += page.height_of([empty]) if empty else 0.0
     parts = [
         TablePages(page, table, fold, setting(table, fold, page.width, page.gap, page.measure))
         for fold in (folds(table) if table.rows else ())
     ]
     page.skip(4.0)
-    page.keep_together(TITLE_MM + (parts[0].least if parts else SMALL))
+    stays = len(parts) < 2 and len(table.rows) <= SHORT
+    page.keep_together(TITLE_MM + (parts[0].least if parts else SMALL) + (below if stays else 0.0))
     page.line(table.title, size=MIDDLE, bold=True)
     for number, part in enumerate(parts):
         page.skip(2.5 if number else 0.0)
-        part.write()
-    if not parts:
-        page.line("none", size=SMALL, ink="dim")
+        part.write(below if part is parts[-1] else 0.0)
+    if not parts or empty:
+        page.line(empty or "none", size=SMALL, ink="dim")

@@ -13,12 +13,12 @@ from hypothesis import strategies as st
 
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Verdict
-from rfplan.reports.cells import verdict_cell, words
+from rfplan.reports.cells import NOT_APPLICABLE, nothing, verdict_cell, words
 from rfplan.reports.context import Context
 from rfplan.reports.formats import html
 from rfplan.reports.formats.html import INKS, STYLE, css_text
 from rfplan.reports.heading import signature
-from rfplan.reports.page_columns import PAGE
+from rfplan.reports.page_columns import PAGE, SHORT
 from rfplan.reports.sheet import Column, Sheet, Table
 from rfplan.reports.sheets import SHEETS
 
@@ -102,7 +102,8 @@ def test_every_sheet_holds_every_text_of_its_cells(
     assert set(reader.tags) <= (TAGS | DRAWN if sheet.pictures else TAGS)
     told = {*reader.texts["th"], *reader.texts.get("td", []), *reader.texts["dd"]}
     cells = [cell for table in sheet.tables for row in table.rows for cell in row]
-    assert {cell.text for cell in [*cells, *(cell for _, cell in sheet.header)]} <= told
+    texts = {cell.text for cell in [*cells, *(cell for _, cell in sheet.header)]}
+    assert texts - {NOT_APPLICABLE} <= told
     assert set(sheet.notes) <= set(reader.texts["p"])
 
 
@@ -251,6 +252,23 @@ def test_a_wide_table_is_folded_with_its_stub_in_front() -> None:
     assert reader.tags.count("table") > 1
     assert all(text.strip().startswith("c0") for text in reader.texts["thead"])
     assert all(text.strip().startswith("v0") for text in reader.texts["tbody"])
+
+
+def test_a_column_that_is_empty_in_every_row_is_named_and_left_out(small: Sheet) -> None:
+    columns = (Column("path", "path"), Column("waiver", "waiver"), Column("on", "on"))
+    rows = ((words("gnss1"), nothing(), words("top")), (words("com1"), nothing(), nothing()))
+    table = Table("t", "T", columns, rows)
+    reader = read(html.write(replace(small, tables=(table,))))
+    assert reader.texts["th"] == ["path", "on", "gnss1", "com1"]
+    assert "Empty in every row: waiver." in reader.texts["p"]
+
+
+def test_a_short_table_is_kept_on_one_page(small: Sheet) -> None:
+    row = (words("gnss1"), words("2.86"))
+    for count, short in ((SHORT, True), (SHORT + 1, False)):
+        table = replace(small.tables[0], rows=(row,) * count)
+        text = html.write(replace(small, tables=(table,)))
+        assert ('<section class="short">' in text) == short
 
 
 def test_a_shared_heading_spans_its_columns() -> None:

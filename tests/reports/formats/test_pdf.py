@@ -12,10 +12,11 @@ from datetime import UTC, datetime
 import pytest
 
 from rfplan.model.assessment import Assessment
-from rfplan.reports.cells import words
+from rfplan.reports.cells import nothing, words
 from rfplan.reports.context import Context
 from rfplan.reports.documents import MissingExtraError, PaperName
 from rfplan.reports.formats import pdf
+from rfplan.reports.page_columns import SHORT
 from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import FILED, SHEETS
 
@@ -132,6 +133,39 @@ def test_one_row_of_many_narrow_columns_stays_on_the_page(small: Sheet) -> None:
     row = tuple(words("unbreakable" * 20) for _ in columns)
     text = "".join(pages_of(replace(small, tables=(replace(table, columns=columns, rows=(row,)),))))
     assert squeezed(text).count("unbreak") >= 60
+
+
+def test_the_last_row_of_a_table_and_the_notes_share_a_page(small: Sheet) -> None:
+    (table,) = small.tables
+    for count in range(20, 60):
+        rows = tuple((words(f"path{number}"), words("1")) for number in range(count))
+        pages = pages_of(replace(small, tables=(replace(table, rows=rows),), notes=("note",) * 6))
+        assert f"path{count - 1}" in pages[-1] and pages[-1].count("note") == 6
+
+
+@pytest.mark.parametrize("count", [2, SHORT])
+def test_a_short_table_is_not_torn(small: Sheet, count: int) -> None:
+    (table,) = small.tables
+    for before in range(30, 50):
+        above = tuple((words(f"path{number}"), words("1")) for number in range(before))
+        rows = tuple((words(f"last{number}"), words("1")) for number in range(count))
+        tables = replace(table, rows=above), replace(table, rows=rows)
+        pages = pages_of(replace(small, tables=tables))
+        assert len([page for page in pages if "last" in page]) == 1
+
+
+def test_a_column_that_is_empty_in_every_row_is_named_and_left_out(small: Sheet) -> None:
+    (table,) = small.tables
+    rows = tuple((row[0], nothing()) for row in table.rows)
+    (page,) = pages_of(replace(small, tables=(replace(table, rows=rows),)))
+    assert "Empty in every row: loss." in page
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_hashes_stand_whole_in_the_heading(filed: list[Sheet], paper: PaperName) -> None:
+    page = pages_of(filed[0], paper=paper)[0]
+    hashes = [cell.text for label, cell in filed[0].header if "hash" in label]
+    assert len(hashes) == 3 and all(one in page for one in hashes)
 
 
 def test_the_same_sheets_give_the_same_bytes_at_another_time(
