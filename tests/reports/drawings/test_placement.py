@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations, pairwise
 from xml.etree import ElementTree
@@ -28,7 +29,7 @@ from rfplan.reports.drawings.page import BORDER, FLOOR, FRAME, HEIGHT, WIDTH
 from rfplan.reports.drawings.paper import Window
 from rfplan.reports.drawings.placement import placement, placement_svg
 from rfplan.reports.paper import FOOT_MM, HEAD_MM, MARGIN_MM, SIZES_MM
-from rfplan.reports.strokes import LETTERINGS, PENS, Picture, Text
+from rfplan.reports.strokes import LETTERINGS, PENS, XY, Lines, Picture, Points, Text
 
 SVG = "{http://www.w3.org/2000/svg}"
 NARROW = 0.85
@@ -157,13 +158,29 @@ def test_the_views_are_true_to_scale(context: Context) -> None:
 
 
 def test_the_base_of_an_antenna_is_drawn_as_large_as_it_is(context: Context) -> None:
-    first = placement(assessed("amphibian"), context)[3]
-    (base,) = [shape for shape in first.shapes if shape.pen == "new"][:1]
-    assert not hasattr(base, "radius")
-    xs, ys = zip(*base.runs[0], strict=True)
+    picture = placement(assessed("amphibian"), context)[3]
+    xs, ys = zip(*next(_runs(picture, "new")), strict=True)
     # 4.7 by 3.0 in at 1:15
     assert max(xs) - min(xs) == pytest.approx(4.7 * 25.4 / 15.0)
     assert max(ys) - min(ys) == pytest.approx(3.0 * 25.4 / 15.0)
+
+
+def test_a_dimension_line_does_not_lie_on_the_edge_of_a_zone(context: Context) -> None:
+    picture = placement(assessed("amphibian"), context)[3]
+    edges = [x for run in _runs(picture, "zone") for x, _ in run]
+    upright = [one[0] for one, other in _runs(picture, "dimension") if _rise(one, other) > 15.0]
+    assert len(upright) == 2  # the way to the centre line of both antennas
+    assert all(abs(x - edge) > 1.3 for x in upright for edge in edges)
+
+
+def _runs(picture: Picture, pen: str) -> Iterator[Points]:
+    for shape in picture.shapes:
+        if isinstance(shape, Lines) and shape.pen == pen:
+            yield from shape.runs
+
+
+def _rise(one: XY, other: XY) -> float:
+    return abs(other[1] - one[1]) if abs(other[0] - one[0]) < 1e-6 else 0.0
 
 
 @pytest.mark.parametrize("paper", SIZES_MM)

@@ -146,7 +146,7 @@ def test_the_last_row_of_a_table_and_the_notes_share_a_page(small: Sheet) -> Non
 @pytest.mark.parametrize("count", [2, SHORT])
 def test_a_short_table_is_not_torn(small: Sheet, count: int) -> None:
     (table,) = small.tables
-    for before in range(30, 50):
+    for before in range(15, 50):
         above = tuple((words(f"path{number}"), words("1")) for number in range(before))
         rows = tuple((words(f"last{number}"), words("1")) for number in range(count))
         tables = replace(table, rows=above), replace(table, rows=rows)
