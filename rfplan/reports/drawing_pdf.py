@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import groupby
 from typing import Any
 
@@ -33,20 +33,23 @@ class _Strokes:
     def draw(self, picture: Picture) -> None:
         with self._page.drawing() as context:
             for inside, shapes in groupby(picture.shapes, lambda shape: shape.inside):
-                group = self._cut_off(context, inside)
-                for shape in shapes:
-                    group.add_item(self._shape(shape), clone=False)
+                context.add_item(self._group(inside, shapes))
         for text in picture.texts:
             self._text(text)
 
-    def _cut_off(self, context: Any, inside: Sequence[Points]) -> Any:
-        """Return a group of which nothing shows outside some closed lines."""
-        for points in inside:
-            group = self._paths.GraphicsContext()
+    def _group(self, inside: Sequence[Points], shapes: Iterable[Lines | Circle]) -> Any:
+        """Return shapes of which nothing shows outside some closed lines.
+
+        What is added is copied, so that a group is full before it is put into another.
+        """
+        group = self._paths.GraphicsContext()
+        for shape in shapes:
+            group.add_item(self._shape(shape))
+        for points in reversed(inside):
+            content, group = group, self._paths.GraphicsContext()
             group.clipping_path = self._way(self._paths.ClippingPath(), points, closed=True)
-            context.add_item(group, clone=False)
-            context = group
-        return context
+            group.add_item(content)
+        return group
 
     def _shape(self, shape: Lines | Circle) -> Any:
         path = self._paths.PaintedPath()
