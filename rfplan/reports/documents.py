@@ -25,11 +25,11 @@ LIBRARIES = {"pdf": "fpdf", "xlsx": "xlsxwriter"}
 """The libraries that only one format needs, by the extra that installs them."""
 
 
-def library(extra: str) -> Any:
-    """Return the library of a format; MissingExtraError where it is not there."""
+def library(extra: str, part: str = "") -> Any:
+    """Return the library of a format, or '.part' of it; MissingExtraError where it is not there."""
     if reason := missing_library(extra):
         raise MissingExtraError(reason)
-    return import_module(LIBRARIES[extra])
+    return import_module(LIBRARIES[extra] + part)
 
 
 def missing_library(format: str) -> str:

@@ -28,7 +28,7 @@ class _Strokes:
 
     def __init__(self, page: Paper, at: XY) -> None:
         self._page, self._at = page, at
-        self._paths = library("fpdf.drawing", "pdf")
+        self._paths = library("pdf", ".drawing")
 
     def draw(self, picture: Picture) -> None:
         with self._page.drawing() as context:

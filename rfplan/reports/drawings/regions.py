@@ -91,8 +91,8 @@ def draw_tags(
     A region of which nothing is seen but what the caption covers has no tag.
     """
     taken = list(occupied)
-    for tag, box in boxes:
-        place = _free(box, text_width(tag.tag, TAG_SIZE) + 0.6, taken, caption)
+    for tag, seen in boxes:
+        place = _free(seen, text_width(tag.tag, TAG_SIZE) + 0.6, taken, caption)
         if place is None:
             continue
         taken.append(place)
