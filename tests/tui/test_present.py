@@ -15,7 +15,7 @@ from rfplan.reports.canonical import hashes_of
 from rfplan.reports.context import Context
 from rfplan.reports.loss_line import governing
 from rfplan.reports.sheets import summary
-from rfplan.tui.glyphs import FULL, Tier
+from rfplan.tui.glyphs import ASCII, FULL, Tier
 from rfplan.tui.panes import Pane
 from rfplan.tui.present.antenna import Standing, antenna_pane, sentence
 from rfplan.tui.present.findings import findings_pane
@@ -140,3 +140,18 @@ def test_another_tier_changes_signs_and_no_words() -> None:
 def test_millimetres_are_shown_where_they_are_asked_for() -> None:
     pane = antenna_pane(Standing(DESIGN, "gnss1"), 60, Type(look_of().glyphs, "mm"))
     assert "660" in pane.text()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "loss FAIL-HIGH 6.86 > 5.00 dB, {}1.86 dB to max",
+        "rg-400 {}0.38 .. {}2 min",
+        "{}4.4 .. +14.0",
+        "{}",
+    ],
+)
+def test_only_numbers_below_zero_get_the_minus_of_the_tier(text: str) -> None:
+    plain = text.replace("{}", "-")
+    assert Type(FULL).signed(plain) == text.replace("{}", FULL.minus)
+    assert Type(ASCII).signed(plain) == plain

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from rfplan.model.findings import Verdict
@@ -21,6 +22,10 @@ AS: dict[State, str] = {
 """What a state of the plan is called in a sentence."""
 
 
+_BELOW_ZERO = re.compile(r"(?<![\w-])-(?=\d)|^-$")
+"""A minus before a number, or alone; the hyphen of a word is none."""
+
+
 @dataclass(frozen=True, slots=True)
 class Type:
     """What rows are set with: the signs, and the unit of lengths."""
@@ -34,8 +39,8 @@ class Type:
         return "..." if self.glyphs.tier is Tier.ASCII else "…"
 
     def signed(self, text: str) -> str:
-        """Return a printed number with the minus sign of the tier."""
-        return text.replace("-", self.glyphs.minus)
+        """Return a text in which each number below zero has the minus sign of the tier."""
+        return _BELOW_ZERO.sub(self.glyphs.minus, text)
 
 
 def sign(verdict: Verdict | None, glyphs: Glyphs) -> Run:
