@@ -128,12 +128,22 @@ class _Site:
 
 def _site(scene: Scene, one: Fitted) -> _Site:
     """Return where an antenna stands, on what skin, and whether all its radios are upright."""
-    panel = panel_at(scene.airframe, one.places)[0]
-    material = scene.material(scene.airframe.skin[panel].of) if panel else None
     kinds = [scene.rulebook.radios.get(radio) for radio in one.radios]
     upright = all(kind is not None and kind.polarisation == "vertical" for kind in kinds)
-    skin = material.skin if material else NOTHING_KNOWN
+    skin = skin_at(scene, one)
     return _Site(one.point_m, one.places.on in OUTER_HULL, one.places.inside, skin, upright)
+
+
+def skin_at(scene: Scene, one: Fitted) -> str:
+    """Return how the skin at an antenna carries waves: 'conductive', 'lossy', 'transparent'."""
+    panel = panel_at(scene.airframe, one.places)[0]
+    material = scene.material(scene.airframe.skin[panel].of) if panel else None
+    return material.skin if material else NOTHING_KNOWN
+
+
+def on_metal(scene: Scene, one: Fitted) -> bool:
+    """Whether an antenna stands on conducting outer skin, where waves follow the hull."""
+    return one.places.on in OUTER_HULL and skin_at(scene, one) == "conductive"
 
 
 def _links(

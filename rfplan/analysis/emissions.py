@@ -42,7 +42,7 @@ class Emission:
 
     def near(self, frequency_hz: float) -> bool:
         """Whether some of the band comes near to the middle of a signal."""
-        return abs(self.nearest_hz(frequency_hz) - frequency_hz) <= NEAR_SIGNAL_HZ
+        return _near((self.low_hz, self.high_hz), frequency_hz)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,9 +120,13 @@ def _of_band(
         below_db = stated_db.get(order)
         level_dbm = None if unit_dbm is None or below_db is None else unit_dbm - below_db
         ends_hz = order * low_hz, order * high_hz
-        harmonic = Emission(id, chain.antenna, radio, order, *ends_hz, unit_dbm, level_dbm)
-        if order in stated_db or any(map(harmonic.near, signals_hz)):
-            yield harmonic
+        if order in stated_db or any(_near(ends_hz, signal_hz) for signal_hz in signals_hz):
+            yield Emission(id, chain.antenna, radio, order, *ends_hz, unit_dbm, level_dbm)
+
+
+def _near(band_hz: tuple[float, float], signal_hz: float) -> bool:
+    low_hz, high_hz = band_hz
+    return low_hz - NEAR_SIGNAL_HZ <= signal_hz <= high_hz + NEAR_SIGNAL_HZ
 
 
 def _budgets(facts: Facts, id: str, direction: str) -> list[BandBudget]:

@@ -4,9 +4,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import cache
 from itertools import groupby
 from typing import NamedTuple
 
+from rfplan.analysis.antenna_pairs import on_metal
 from rfplan.analysis.bearable import Limit, limits
 from rfplan.analysis.couplings import Couplings, couplings, made_for_hz, standing_readings
 from rfplan.analysis.emissions import GNSS, Emission, Receiver, emissions, receivers
@@ -57,21 +59,28 @@ def failing(facts: Facts) -> tuple[MatrixCell, ...]:
 
 
 def _may_fail(facts: Facts) -> Callable[[Emission, Receiver], bool]:
-    """Whether level and limit are data, and the isolation was read or both are in tune."""
+    """Whether level and limit are data, and the isolation was read or can be computed.
+
+    It can where both antennas stand on metal and are in tune; elsewhere there are bounds at most.
+    """
     readings = standing_readings(facts.scene).values()
     read = {frozenset(one.between) for one, _ in readings}
     made_for = {id: made_for_hz(facts.scene, id) for id in facts.scene.fitted}
 
-    def in_tune(id: str, emission: Emission) -> bool:
-        return any(
-            low <= emission.high_hz and high >= emission.low_hz for low, high in made_for[id]
-        )
+    @cache
+    def stands_on_metal(id: str) -> bool:
+        return on_metal(facts.scene, facts.scene.fitted[id])
+
+    def computed(id: str, emission: Emission) -> bool:
+        low_hz, high_hz = emission.low_hz, emission.high_hz
+        in_tune = any(low <= high_hz and high >= low_hz for low, high in made_for[id])
+        return in_tune and stands_on_metal(id)
 
     def may(emission: Emission, receiver: Receiver) -> bool:
         if emission.level_dbm is None or not _has_limit(receiver):
             return False
         pair = emission.antenna, receiver.antenna
-        return frozenset(pair) in read or all(in_tune(id, emission) for id in pair)
+        return frozenset(pair) in read or all(computed(id, emission) for id in pair)
 
     return may
 
