@@ -4,13 +4,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from rfplan.model.catalog import AttenuationSet, Cable
+from rfplan.model.loss_figure import Obtained, Tolerance
 from rfplan.model.plan import Policy
 from rfplan.model.source import UNSOURCED, Source
 from rfplan.physics.cable_attenuation import (
@@ -43,6 +45,7 @@ class Law:
     low_hz: float
     high_hz: float
     tolerance_ratio: float
+    tolerance_stated: bool
     source: Source
 
 
@@ -73,10 +76,20 @@ class MetreLoss:
     unscaled: Floats
     basis: str
     source: Source
-    extrapolated: bool
+    obtained: Obtained | None
+    tolerance: Tolerance
     only_maximum: bool
     only_minimum: bool
-    out_of_reach: bool
+
+    @property
+    def extrapolated(self) -> bool:
+        """Whether some frequency lies beyond the end of the table or fit."""
+        return self.obtained == "extrapolated"
+
+    @property
+    def out_of_reach(self) -> bool:
+        """Whether some frequency lies where nothing is known."""
+        return self.obtained is None
 
 
 def basis_of(name: str, attenuation: AttenuationSet) -> str:
@@ -98,27 +111,33 @@ def spread_ratio(basis: str, source: Source) -> float:
     return MEMORY_SPREAD_RATIO if source.unverified else 0.0
 
 
+def own_ends(reference: str, bases: Container[str]) -> tuple[Literal["least", "most"], ...]:
+    """Return which ends of a loss have a set of their own beside the one that gives nominal."""
+    ends: dict[str, Literal["least", "most"]] = {"minimum": "least", "maximum": "most"}
+    return tuple(end for basis, end in ends.items() if basis in bases and basis != reference)
+
+
 def law_of(basis: str, attenuation: AttenuationSet, cable: Cable) -> Law:
     """Return one attenuation set with its law fitted."""
     source = cable.sources.get(attenuation.source or "", UNSOURCED)
-    stated = attenuation.tolerance_ratio
-    spread = spread_ratio(basis, source) if stated is None else stated
+    own = attenuation.tolerance_ratio
+    stated = own is not None
+    spread = spread_ratio(basis, source) if own is None else own
     if attenuation.fit is not None:
         fit = attenuation.fit
         low, high = fit.range_hz.known()
         none = np.empty(0)
-        return Law(basis, none, none, fit.k1, fit.k2, True, low, high, spread, source)
+        return Law(basis, none, none, fit.k1, fit.k2, True, low, high, spread, stated, source)
     frequency = np.array([point.frequency_hz for point in attenuation.points])
     loss = np.array([point.attenuation_db_per_m for point in attenuation.points])
     law = fit_attenuation_law(frequency, loss)
     fits = law.worst_residual_ratio <= FIT_RESIDUAL_RATIO
-    return Law(
-        basis, frequency, loss, law.k1, law.k2, fits, frequency[0], frequency[-1], spread, source
-    )
+    ends = frequency[0], frequency[-1]
+    return Law(basis, frequency, loss, law.k1, law.k2, fits, *ends, spread, stated, source)
 
 
 _NOTHING = Law(
-    "nominal", np.empty(0), np.empty(0), 0.0, 0.0, False, math.inf, -math.inf, 0.0, UNSOURCED
+    "nominal", np.empty(0), np.empty(0), 0.0, 0.0, False, math.inf, -math.inf, 0.0, False, UNSOURCED
 )
 """What is known of a cable none of whose sets is in use; it reaches no frequency."""
 
@@ -195,8 +214,6 @@ def _of_band(
     """One band's share of the columns, with what holds for it alone."""
     nominal, least, most, least_cold, most_hot, unscaled = columns
     reference = prepared.reference
-    lost = bool(np.isnan(nominal).any())
-    beyond = frequency_hz[-1] > reference.high_hz or frequency_hz[0] < reference.low_hz
     return MetreLoss(
         nominal=nominal,
         least_20=least,
@@ -206,11 +223,23 @@ def _of_band(
         unscaled=unscaled,
         basis=reference.basis,
         source=reference.source,
-        extrapolated=bool(beyond) and not lost,
+        obtained=None if np.isnan(nominal).any() else _obtained(reference, frequency_hz),
+        tolerance=_tolerance(prepared),
         only_maximum=reference.basis == "maximum" and "minimum" not in prepared.sets,
         only_minimum=reference.basis == "minimum",
-        out_of_reach=lost,
     )
+
+
+def _obtained(law: Law, frequency_hz: Floats) -> Obtained:
+    if frequency_hz[-1] > law.high_hz or frequency_hz[0] < law.low_hz:
+        return "extrapolated"
+    return "table" if law.frequency_hz.size else "fit"
+
+
+def _tolerance(prepared: PreparedCable) -> Tolerance:
+    law = prepared.reference
+    ends = own_ends(law.basis, prepared.sets)
+    return Tolerance(law.tolerance_ratio, "", law.tolerance_stated, ends)
 
 
 def _least(prepared: PreparedCable, nominal: Floats, frequency_hz: Floats) -> Floats:

@@ -15,11 +15,13 @@ from rfplan.analysis.cable_loss import (
     PreparedCable,
     at_temperature_db_per_m,
     metre_losses,
+    own_ends,
     prepare,
     spread_ratio,
 )
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.model.catalog import Catalog, LossSet
+from rfplan.model.loss_figure import Obtained, Tolerance
 from rfplan.model.plan import Policy, Port
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Radio
@@ -60,10 +62,17 @@ class ItemLoss:
     least_20: Floats
     most_20: Floats
     basis: str | None
-    extrapolated: bool
+    obtained: Obtained | None
     source: Source
     unknown_least: str | None = None
     unknown_most: str | None = None
+    tolerance: Tolerance | None = None
+    db_per_m: Floats | None = None
+
+    @property
+    def extrapolated(self) -> bool:
+        """Whether some frequency lies beyond the end of a table or fit."""
+        return self.obtained == "extrapolated"
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,17 +179,17 @@ def _set_loss(losses: LossSet, frequency_hz: Floats) -> Floats:
     return np.where(reached, np.exp(between) if log else between, math.nan)
 
 
-def _beyond(losses: LossSet, frequency_hz: Floats) -> bool:
+def _obtained(losses: LossSet, frequency_hz: Floats) -> Obtained:
     if not losses.points:
-        return False
+        return "stated"
     low, high = losses.points[0].frequency_hz, losses.points[-1].frequency_hz
-    return bool(frequency_hz[0] < low or frequency_hz[-1] > high)
+    return "extrapolated" if frequency_hz[0] < low or frequency_hz[-1] > high else "table"
 
 
 def _anything(what: str) -> ItemLoss:
     """The loss of something unknown: from nothing to no end."""
     return ItemLoss(
-        _UNKNOWN, _ZERO, _UNBOUNDED, _ZERO, _UNBOUNDED, None, False, UNSOURCED, what, what
+        _UNKNOWN, _ZERO, _UNBOUNDED, _ZERO, _UNBOUNDED, None, None, UNSOURCED, what, what
     )
 
 
@@ -204,8 +213,17 @@ def _inserted(element: Element, grid: BandGrid) -> ItemLoss:
     least, most = np.where(np.isnan(least), 0.0, least), np.where(np.isnan(most), math.inf, most)
     gap = f"{element.type}.loss" if np.isnan(nominal).any() else None
     endless = gap or (f"{element.type}.loss" if np.isinf(most).any() else None)
-    beyond = _beyond(chosen, frequency)
-    return ItemLoss(nominal, least, most, least, most, name, beyond, source, gap, endless)
+    obtained, tolerance = _obtained(chosen, frequency), _tolerance(name, sets, source)
+    ends = least, most
+    return ItemLoss(nominal, *ends, *ends, name, obtained, source, gap, endless, tolerance)
+
+
+def _tolerance(basis: str, sets: ById[LossSet], source: Source) -> Tolerance:
+    """The tolerance of the set that gives the nominal loss."""
+    own_db, ends = sets[basis].tolerance_db, own_ends(basis, sets)
+    if own_db is not None:
+        return Tolerance(own_db, "dB", stated=True, ends=ends)
+    return Tolerance(spread_ratio(basis, source), "", stated=False, ends=ends)
 
 
 def _toleranced(basis: str, element: Element, frequency_hz: Floats) -> tuple[Floats, Floats]:
@@ -238,10 +256,12 @@ def _run_loss(element: Element, grid: BandGrid, book: LossBook) -> ItemLoss:
         least_20=metre.least_20 * length.least,
         most_20=metre.most_20 * length.most,
         basis=metre.basis,
-        extrapolated=metre.extrapolated,
+        obtained=metre.obtained,
         source=metre.source,
         unknown_least=missing or floorless,
         unknown_most=missing or endless,
+        tolerance=metre.tolerance,
+        db_per_m=metre.nominal,
     )
 
 

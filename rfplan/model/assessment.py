@@ -9,6 +9,7 @@ from rfplan.model.air_load import AirLoad
 from rfplan.model.catalog import Catalog
 from rfplan.model.electrical import Feed, GroupSpread, Reception, Retermination
 from rfplan.model.findings import Finding, OpenPoint, Verdict, worst
+from rfplan.model.loss_figure import Obtained, Tolerance
 from rfplan.model.plan import Plan
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Rulebook, Strictness
@@ -83,6 +84,8 @@ class ChainItem:
     source_class: str
     impedance_ohm: float | None = None
     attenuation_db_per_m: float | None = None
+    designation: str | None = None
+    tolerance: Tolerance | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +130,8 @@ class BandLoss:
     near: bool
     bounded: bool
     item_db: tuple[tuple[float | None, float | None, float | None], ...]
+    item_db_per_m: tuple[float | None, ...]
+    item_obtained: tuple[Obtained | None, ...]
     mismatch_db: tuple[float, float] | None
     undecided_by: tuple[str, ...] = ()
 

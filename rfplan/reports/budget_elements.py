@@ -7,8 +7,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from rfplan.model.assessment import Assessment, CableRun, ChainItem, LengthTerms, PathAssessment
+from rfplan.model.loss_figure import Tolerance
 from rfplan.reports.cells import (
     NOT_APPLICABLE,
+    UNKNOWN,
     LengthUnit,
     decibels,
     length,
@@ -32,6 +34,8 @@ class Row:
     place: int
     item: ChainItem
     losses_db: Losses
+    db_per_m: float | None
+    obtained: str | None
 
 
 def elements_table(assessment: Assessment) -> Table:
@@ -42,14 +46,16 @@ def elements_table(assessment: Assessment) -> Table:
         text_field("kind", "kind", lambda row: words(row.item.kind.replace("_", " "))),
         text_field("id", "id", lambda row: words_or_nothing(row.item.id)),
         text_field("type", "type", lambda row: words(row.item.type)),
+        text_field("part", "part", lambda row: words_or_nothing(row.item.designation)),
         number_field("ohm", "impedance", "ohm", lambda row: _ohm(row.item)),
-        number_field("per_m", "attenuation at 20 degC", "dB/m", lambda row: _per_m(row.item)),
+        number_field("per_m", "attenuation at 20 degC", "dB/m", _per_m),
+        text_field("obtained", "obtained", _obtained),
+        text_field("tolerance", "tolerance", _tolerance),
         text_field("band", "band", lambda row: words_or_nothing(row.path.loss.governing_band)),
         _loss("least", "least", 0),
         _loss("nominal", "nominal", 1),
         _loss("most", "most", 2),
         text_field("basis", "basis", lambda row: words_or_nothing(row.item.basis)),
-        text_field("reach", "table", _reach),
         text_field("source", "source", lambda row: words_or_nothing(row.item.source)),
         text_field("class", "class", lambda row: words(row.item.source_class)),
     ]
@@ -61,7 +67,14 @@ def _rows(assessment: Assessment) -> Iterator[Row]:
     for path in assessment.paths:
         governing = next(band for band in path.bands if band.name == path.loss.governing_band)
         for index, item in enumerate(path.chain):
-            yield Row(path, index + 1, item, governing.item_db[index])
+            yield Row(
+                path,
+                index + 1,
+                item,
+                governing.item_db[index],
+                governing.item_db_per_m[index],
+                governing.item_obtained[index],
+            )
 
 
 def _loss(key: str, title: str, end: int) -> Field[Row]:
@@ -72,13 +85,30 @@ def _ohm(item: ChainItem) -> Cell:
     return number(item.impedance_ohm, "ohm", absent=NOT_APPLICABLE)
 
 
-def _per_m(item: ChainItem) -> Cell:
-    """At the middle of the first band, as the chain of a path is told."""
-    return number(item.attenuation_db_per_m, "dB/m", digits=4, absent=NOT_APPLICABLE)
+def _per_m(row: Row) -> Cell:
+    """At the middle of the governing band, as the nominal loss."""
+    return number(row.db_per_m, "dB/m", digits=4, absent=NOT_APPLICABLE)
 
 
-def _reach(row: Row) -> Cell:
-    return words("extrapolated") if row.item.extrapolated else nothing()
+def _obtained(row: Row) -> Cell:
+    return words(row.obtained) if row.obtained else nothing(UNKNOWN)
+
+
+def _tolerance(row: Row) -> Cell:
+    """As stated, as assumed of such a source, and which ends have figures of their own."""
+    tolerance = row.item.tolerance
+    if tolerance is None:
+        return nothing(UNKNOWN)
+    own = f"own {' and '.join(tolerance.ends)}" if tolerance.ends else None
+    figure = None if len(tolerance.ends) == 2 else _figure(tolerance)
+    return listed(filter(None, (figure, own)))
+
+
+def _figure(tolerance: Tolerance) -> str:
+    if not tolerance.stated and not tolerance.value:
+        return "none stated"
+    shown = f"{100.0 * tolerance.value:g} %" if not tolerance.unit else f"{tolerance.value:g} dB"
+    return shown if tolerance.stated else f"{shown} assumed"
 
 
 def lengths_table(assessment: Assessment, context: Context) -> Table:

@@ -9,7 +9,7 @@ from collections.abc import Callable
 import numpy as np
 
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandBudget, BandGrid, ItemLoss
+from rfplan.analysis.loss_budget import BandBudget, ItemLoss
 from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
 from rfplan.analysis.placement import Fitted, covers_point, lies_on
 from rfplan.analysis.signal_path import Chain, Element
@@ -83,39 +83,53 @@ def chain_items(facts: Facts, chain: Chain) -> tuple[ChainItem, ...]:
     """Return the elements of a chain with their nominal loss at the middle of the first band."""
     first = facts.budgets[chain.id][0]
     return tuple(
-        _chain_item(facts, element, item, first.grid)
+        _chain_item(facts, chain, element, item)
         for element, item in zip(chain.elements, first.items, strict=True)
     )
 
 
-def _chain_item(facts: Facts, element: Element, item: ItemLoss, grid: BandGrid) -> ChainItem:
-    ohm, per_m = _impedance_ohm(facts, element), None
-    if element.run is not None and element.run.type != "?":
-        metre = facts.book.metre_loss(element.run.type, grid)
-        per_m = _number(_at(metre.nominal, grid.mid))
+def _chain_item(facts: Facts, chain: Chain, element: Element, item: ItemLoss) -> ChainItem:
+    entry, mid = _entry(facts, element), facts.budgets[chain.id][0].grid.mid
     return ChainItem(
         kind=element.kind,
         id=element.id,
         type=element.type,
-        loss_db=_number(_at(item.nominal, grid.mid)),
+        loss_db=_number(_at(item.nominal, mid)),
         basis=item.basis,
         extrapolated=item.extrapolated,
         source=item.source.words(),
         source_class=item.source.class_,
-        impedance_ohm=ohm,
-        attenuation_db_per_m=per_m,
+        impedance_ohm=entry.impedance_ohm.value if entry and entry.impedance_ohm else None,
+        attenuation_db_per_m=_db_per_m(item, mid),
+        designation=_designation(entry, element, chain),
+        tolerance=item.tolerance,
     )
 
 
-def _impedance_ohm(facts: Facts, element: Element) -> float | None:
-    """The impedance that the catalogue states for an element."""
+def _db_per_m(item: ItemLoss, index: int) -> float | None:
+    return None if item.db_per_m is None else _number(_at(item.db_per_m, index))
+
+
+def _entry(facts: Facts, element: Element) -> Cable | InlinePart | Connector | None:
+    """The entry of the catalogue behind an element; a pigtail is part of its antenna's."""
     catalog = facts.catalog
-    entry: Cable | InlinePart | Connector | None = element.part
     if element.run is not None:
-        entry = catalog.cables.get(element.type)
-    elif entry is None:
-        entry = catalog.connectors.get(element.type)
-    return entry.impedance_ohm.value if entry and entry.impedance_ohm else None
+        return catalog.cables.get(element.type)
+    return element.part or catalog.connectors.get(element.type)
+
+
+def _designation(
+    entry: Cable | InlinePart | Connector | None, element: Element, chain: Chain
+) -> str | None:
+    """What the catalogue calls an element."""
+    match entry:
+        case Cable():
+            return entry.designation
+        case InlinePart():
+            return entry.title
+        case Connector():
+            return f"{entry.series}, {entry.form}"
+    return chain.antenna_type.title if element.id == chain.antenna else None
 
 
 def band_loss(facts: Facts, chain: Chain, budget: BandBudget) -> BandLoss:
@@ -153,6 +167,8 @@ def band_loss(facts: Facts, chain: Chain, budget: BandBudget) -> BandLoss:
             )
             for item in budget.items
         ),
+        item_db_per_m=tuple(_db_per_m(item, mid) for item in budget.items),
+        item_obtained=tuple(item.obtained for item in budget.items),
         mismatch_db=budget.mismatch_db,
         undecided_by=judged.undecided_by,
     )

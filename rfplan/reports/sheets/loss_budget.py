@@ -48,6 +48,7 @@ def _paths_table(assessment: Assessment) -> Table:
     """The word of each path, loss and findings together, and what decided it."""
     fields: list[Field[PathAssessment]] = [
         text_field("path", "path", lambda path: words(path.id)),
+        text_field("function", "function", lambda path: words(_function(path, assessment))),
         text_field("overall", "overall", lambda path: verdict_cell(path.overall)),
         text_field("loss", "loss", lambda path: verdict_cell(loss_word(path))),
         text_field(
@@ -63,3 +64,7 @@ def _paths_table(assessment: Assessment) -> Table:
         text_field("findings", "findings", lambda path: listed(path.findings)),
     ]
     return table("paths", "Paths", fields, assessment.paths)
+
+
+def _function(path: PathAssessment, assessment: Assessment) -> str:
+    return assessment.rulebook.radios[path.radio].title

@@ -4,13 +4,20 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
+from demo_plans import DEMOS, assessed
+from sample import sample_assessment, sample_catalog
+from sheet_tables import cells_of
 
 from rfplan.model.assessment import Assessment
+from rfplan.model.catalog import AttenuationPoint, AttenuationSet, Fit, LossSet
+from rfplan.model.record import ById
 from rfplan.reports.context import Context
 from rfplan.reports.sheet import Cell, Table
 from rfplan.reports.sheets import loss_budget
+from rfplan.units import Range
 
 
 @pytest.fixture
@@ -91,6 +98,86 @@ def test_elements_stand_in_the_order_of_the_chain_and_sum_to_the_nominal(
     assert [row["place"].text for row in mine] == ["1", "2", "3"]
     total = sum(row["nominal"].value for row in mine)
     assert total == pytest.approx(busy.paths[1].bands[0].nominal_db[1])
+
+
+def test_a_path_tells_what_it_is_for(tables, busy: Assessment) -> None:
+    told = {row["path"].text: row["function"].text for row in rows(tables["paths"])}
+    assert told["gnss1"] == busy.rulebook.radios["gnss_l1"].title
+
+
+def test_an_element_bears_the_name_that_the_catalogue_gives_it(tables, busy: Assessment) -> None:
+    cable, plug = busy.catalog.cables["coax_5mm"], busy.catalog.connectors["tnc"]
+    mine = [row["part"].text for row in rows(tables["elements"]) if row["path"].text == "gnss1"]
+    pair = f"{plug.series}, {plug.form}"
+    assert mine == [pair, cable.designation, pair]
+
+
+def test_a_pigtail_bears_the_name_of_its_antenna(context: Context) -> None:
+    catalog = sample_catalog()
+    antenna = catalog.antennas["gnss_active"]
+    tailed = replace(antenna, pigtail=ById({"nominal": LossSet(0.3, tolerance_db=0.05)}))
+    antennas = catalog.antennas.having("gnss_active", tailed)
+    row = elements(sample_assessment(catalog=replace(catalog, antennas=antennas)), context)[-1]
+    assert (row["part"].text, row["tolerance"].text) == (antenna.title, "0.05 dB")
+
+
+def elements(
+    assessment: Assessment, context: Context, path: str = "gnss1"
+) -> list[dict[str, Cell]]:
+    """Return the elements of one path."""
+    sheet = loss_budget.build(assessment, context)
+    return [row for row in cells_of(sheet, "elements") if row["path"].text == path]
+
+
+def with_attenuation(context: Context, **sets: AttenuationSet) -> dict[str, Cell]:
+    """Return the cable of the GNSS path where the catalogue has these figures for it."""
+    catalog = sample_catalog()
+    cable = replace(catalog.cables["coax_5mm"], attenuation=ById(sets))
+    catalog = replace(catalog, cables=catalog.cables.having("coax_5mm", cable))
+    return elements(sample_assessment(catalog=catalog), context)[1]
+
+
+def rising(to_hz: float, **told: Any) -> AttenuationSet:
+    """Return a table that rises with the root of the frequency."""
+    points = (AttenuationPoint(100e6, 0.1), AttenuationPoint(to_hz, 0.1 * (to_hz / 100e6) ** 0.5))
+    return AttenuationSet(points=points, source="sheet", **told)
+
+
+def test_a_loss_tells_whether_a_table_a_fit_or_neither_reaches_it(context: Context) -> None:
+    fit = AttenuationSet(fit=Fit(1.0, 0.0, Range(100e6, 2000e6)), source="sheet")
+    assert with_attenuation(context, nominal=rising(2000e6))["obtained"].text == "table"
+    assert with_attenuation(context, nominal=rising(1000e6))["obtained"].text == "extrapolated"
+    assert with_attenuation(context, nominal=rising(500e6))["obtained"].text == "?"
+    assert with_attenuation(context, nominal=fit)["obtained"].text == "fit"
+
+
+def test_a_mated_pair_of_one_figure_is_stated(tables) -> None:
+    mine = [row for row in rows(tables["elements"]) if row["path"].text == "gnss1"]
+    assert mine[0]["obtained"].text == "stated"
+
+
+def test_a_tolerance_is_stated_assumed_or_a_figure_of_its_own(context: Context) -> None:
+    def told(**sets: AttenuationSet) -> str:
+        return with_attenuation(context, **sets)["tolerance"].text
+
+    plain, most = rising(2000e6), rising(2000e6, basis="maximum")
+    assert told(nominal=plain) == "none stated"
+    assert told(nominal=replace(plain, tolerance_ratio=0.055)) == "5.5 %"
+    assert told(nominal=replace(plain, tolerance_ratio=0.0)) == "0 %"
+    assert told(estimate=plain) == "20 % assumed"
+    assert told(nominal=plain, maximum=most) == "none stated, own most"
+    assert told(nominal=plain, maximum=most, minimum=plain) == "own least and most"
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_the_attenuation_of_a_cable_is_that_of_the_band_its_loss_is_told_for(
+    demo: str, context: Context
+) -> None:
+    assessment = assessed(demo)
+    for row in cells_of(loss_budget.build(assessment, context), "elements"):
+        if row["kind"].text == "cable" and row["nominal"].value is not None:
+            metres = assessment.cables[row["id"].text].length_m.nominal
+            assert row["per_m"].value * metres == pytest.approx(row["nominal"].value)
 
 
 def test_the_terms_of_a_length_come_to_the_cut_length(tables) -> None:
