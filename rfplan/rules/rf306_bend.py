@@ -4,8 +4,9 @@
 from collections.abc import Iterator
 
 from rfplan.analysis.facts import Facts
+from rfplan.model.catalog import Cable
 from rfplan.model.findings import Finding
-from rfplan.model.rulebook import Rule, Strictness
+from rfplan.model.rulebook import Limits, Rule, Strictness
 from rfplan.rules.room import found
 from rfplan.sources import AS50881
 
@@ -26,13 +27,20 @@ def check(facts: Facts) -> Iterator[Finding]:
     limits = facts.rulebook.limits
     for id, run in facts.runs.items():
         cable = facts.catalog.cables.get(run.type)
-        if run.bend is None or cable is None or cable.diameter_m is None:
+        floor_m = least_bend_m(cable, limits) if cable else None
+        if run.bend is None or cable is None or cable.diameter_m is None or floor_m is None:
             continue
         radius_m, node = run.bend
-        floor_m = cable.bend_m or limits.bend_floor_od * cable.diameter_m
         advised_m = max(floor_m, facts.plan.policy.bend_od * cable.diameter_m)
         if radius_m < advised_m - 1e-9:
             below = "below its minimum" if radius_m < floor_m else "below what is advised"
             text = f"{id} at {node}: room for a bend of {{value}}, {below} {{limit}}"
             limit_m = floor_m if radius_m < floor_m else advised_m
             yield found(RULE, facts, (id, node), text, value=radius_m, limit=limit_m, unit="m")
+
+
+def least_bend_m(cable: Cable, limits: Limits) -> float | None:
+    """Return the least bend that a cable states, else what its diameter makes of the floor."""
+    if cable.bend_m or cable.diameter_m is None:
+        return cable.bend_m
+    return limits.bend_floor_od * cable.diameter_m

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from rfplan.model.assessment import Assessment, CableRun, LengthTerms
+from rfplan.model.catalog import Cable, Catalog
 from rfplan.model.plan import Assembly
 from rfplan.reports.cells import (
     MASS_UNITS,
@@ -23,6 +24,7 @@ from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet, signature
 from rfplan.reports.labels import Ends, assembly_ends, labels
 from rfplan.reports.sheet import Cell, Field, Sheet, number_field, table, text_field
+from rfplan.rules.rf306_bend import least_bend_m
 
 KEY = "cut_list"
 TITLE = "Cut list and labels"
@@ -36,11 +38,19 @@ class Cut:
     assembly: Assembly
     ends: Ends
     tolerance_m: float
+    forms: tuple[str | None, str | None]
+    cable: Cable | None
 
 
 def build(assessment: Assessment, context: Context) -> Sheet:
     """Return one row for each assembly that some path uses."""
-    fields = [*_what(), *_lengths(context), *_way(context), *_signed()]
+    fields = [
+        *_what(),
+        *_lengths(context),
+        *_way(context),
+        *_bends(assessment, context),
+        *_signed(),
+    ]
     return sheet(
         assessment, context, KEY, TITLE, table(KEY, "Assemblies", fields, cuts(assessment))
     )
@@ -49,13 +59,26 @@ def build(assessment: Assessment, context: Context) -> Sheet:
 def cuts(assessment: Assessment) -> list[Cut]:
     """Return the assemblies by id."""
     fitted, shop_m = assessment.plan.installation, assessment.plan.policy.tolerance_m
-    ends = assembly_ends(fitted)
+    ends, catalog = assembly_ends(fitted), assessment.catalog
     return [
-        Cut(run, assembly, ends[id], shop_m if own_m is None else own_m)
+        Cut(
+            run,
+            assembly,
+            ends[id],
+            shop_m if own_m is None else own_m,
+            (_form(assembly.plugs[0], catalog), _form(assembly.plugs[1], catalog)),
+            catalog.cables.get(run.type),
+        )
         for id, run in sorted(assessment.cables.items())
         for assembly in [fitted.cables[id]]
         for own_m in [assembly.tolerance_m]
     ]
+
+
+def _form(plug: str, catalog: Catalog) -> str | None:
+    """Whether a plug is straight or angled."""
+    known = catalog.connectors.get(plug)
+    return known.form if known else None
 
 
 def _what() -> list[Field[Cut]]:
@@ -64,9 +87,15 @@ def _what() -> list[Field[Cut]]:
         text_field("cable", "cable", lambda cut: words(cut.run.type)),
         text_field("from", "from", lambda cut: words(cut.ends.near)),
         text_field("from_plug", "plug", lambda cut: words(cut.assembly.plugs[0])),
+        text_field("from_form", "form", lambda cut: _told(cut.forms[0])),
         text_field("to", "to", lambda cut: words(cut.ends.far)),
         text_field("to_plug", "plug", lambda cut: words(cut.assembly.plugs[1])),
+        text_field("to_form", "form", lambda cut: _told(cut.forms[1])),
     ]
+
+
+def _told(form: str | None) -> Cell:
+    return words(form) if form else nothing(UNKNOWN)
 
 
 def _lengths(context: Context) -> list[Field[Cut]]:
@@ -104,13 +133,31 @@ def _term(cut: Cut, context: Context, told: Callable[[LengthTerms], float]) -> C
 
 
 def _way(context: Context) -> list[Field[Cut]]:
-    """How it is laid."""
+    """What it weighs and how it is held."""
     mass_unit = MASS_UNITS[context.units]
     return [
         number_field("mass", "mass", mass_unit, lambda cut: mass(cut.run.mass_kg, context.units)),
         number_field("supports", "supports", "", lambda cut: number(cut.run.supports, "")),
-        number_field("bend", "tightest bend", context.units, lambda cut: _bend(cut, context)[0]),
+    ]
+
+
+def _bends(assessment: Assessment, context: Context) -> list[Field[Cut]]:
+    """The tightest bend its route leaves room for, the least bend of the cable, and its way."""
+    limits, units = assessment.rulebook.limits, context.units
+
+    def least(cut: Cut) -> Cell:
+        return length(least_bend_m(cut.cable, limits) if cut.cable else None, units)
+
+    def by(cut: Cut) -> Cell:
+        if least(cut).value is None or cut.cable is None:
+            return nothing()
+        return words("the cable" if cut.cable.bend_m else f"{limits.bend_floor_od:g} diameters")
+
+    return [
+        number_field("bend", "tightest bend", units, lambda cut: _bend(cut, context)[0]),
         text_field("bend_at", "at", lambda cut: _bend(cut, context)[1]),
+        number_field("least_bend", "least bend", units, least),
+        text_field("least_bend_by", "stated by", by),
         text_field("route", "route", lambda cut: listed(cut.run.nodes)),
     ]
 
@@ -126,5 +173,7 @@ def _signed() -> list[Field[Cut]]:
     return [
         text_field("from_label", "label, from end", lambda cut: words(labels(cut.ends)[0])),
         text_field("to_label", "label, to end", lambda cut: words(labels(cut.ends)[1])),
+        text_field("from_made", "finished in shop or aircraft, from end", lambda cut: signature()),
+        text_field("to_made", "finished in shop or aircraft, to end", lambda cut: signature()),
         text_field("signature", "cut and finished by", lambda cut: signature()),
     ]

@@ -5,7 +5,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sample import sample_assessment, sample_plan
+import pytest
+from demo_plans import DEMOS, assessed
+from sample import refitted, sample_assessment, sample_catalog, sample_plan, with_entry
+from sheet_tables import cells_of
 
 from rfplan.model.assessment import Assessment
 from rfplan.model.plan import State
@@ -32,6 +35,48 @@ def test_an_assembly_tells_ends_terms_way_and_labels(clean: Assessment, context:
     assert told["from_label"] == "GNSS1-NAV1.GNSS/GNSS1"
     assert told["to_label"] == "GNSS1-GNSS1/NAV1.GNSS"
     assert told["signature"] == "________"
+
+
+def test_each_plug_tells_the_form_that_the_catalogue_gives_it(context: Context) -> None:
+    plan = refitted(sample_plan(), "cables", "w11", plugs=("tnc", "tnc_angle"))
+    catalog = sample_catalog()
+    angle = replace(catalog.connectors["tnc"], id="tnc_angle", form="angle")
+    catalog = replace(catalog, connectors=catalog.connectors.having("tnc_angle", angle))
+    told = row(cut_list.build(sample_assessment(plan, catalog), context))
+    assert (told["from_form"], told["to_form"]) == ("straight", "angle")
+
+
+def test_where_an_end_is_finished_is_left_to_be_filled_in(
+    clean: Assessment, context: Context
+) -> None:
+    told = row(cut_list.build(clean, context))
+    assert (told["from_made"], told["to_made"]) == ("________", "________")
+
+
+def test_the_least_bend_of_the_cable_stands_beside_the_tightest_of_its_route(
+    context: Context,
+) -> None:
+    def told(**stated: float | None) -> tuple[str, str]:
+        catalog = with_entry(sample_catalog(), "cables", "coax_5mm", **stated)
+        cut = row(cut_list.build(sample_assessment(catalog=catalog), context))
+        assert cut["bend"] == "8.0"
+        return cut["least_bend"], cut["least_bend_by"]
+
+    assert told(diameter_m=0.0254, bend_m=0.0635) == ("2.5", "the cable")
+    assert told(diameter_m=0.0254, bend_m=None) == ("6.0", "6 diameters")
+    assert told(diameter_m=None, bend_m=0.0635) == ("2.5", "the cable")
+    assert told(diameter_m=None, bend_m=None) == ("?", "-")
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_a_route_that_no_rule_complains_of_bends_no_tighter_than_its_cable_bears(
+    demo: str, context: Context
+) -> None:
+    assessment = assessed(demo)
+    tight = {id for one in assessment.findings if one.rule == "RF306" for id in one.objects}
+    for cut in cells_of(cut_list.build(assessment, context), "cut_list"):
+        if cut["assembly"].text not in tight and cut["bend"].value is not None:
+            assert cut["bend"].value >= cut["least_bend"].value
 
 
 def test_lengths_follow_the_unit_of_the_sheet(clean: Assessment, context: Context) -> None:
