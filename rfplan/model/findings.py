@@ -52,6 +52,7 @@ class WaiverNote:
     approved_data: str | None
     accepted: Accepted | None = None
     changed: bool = False
+    role: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

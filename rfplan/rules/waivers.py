@@ -63,6 +63,7 @@ def _waived(finding: Finding, id: str, waiver: Waiver) -> Finding:
         approved_data=waiver.approved_data,
         accepted=waiver.accepted,
         changed=changed,
+        role=waiver.role,
     )
     accepts = finding.verdict is Verdict.FAIL and not note.reopened
     return replace(finding, verdict=Verdict.WAIVED if accepts else finding.verdict, waiver=note)

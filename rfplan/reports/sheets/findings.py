@@ -9,13 +9,18 @@ from rfplan.model.assessment import Assessment
 from rfplan.model.findings import RANK, Finding, Verdict, WaiverNote
 from rfplan.reports.cells import listed, nothing, words, words_or_nothing
 from rfplan.reports.context import Context
-from rfplan.reports.heading import sheet
+from rfplan.reports.heading import sheet, signature
 from rfplan.reports.sheet import Cell, Field, Sheet, table, text_field
 from rfplan.reports.wording import said, spoken, value_and_limit
 from rfplan.rules.waivers import binding_of, has_numbers
 
 KEY = "findings"
 TITLE = "Findings"
+
+LIMITS = (
+    "Disposition: a blank is filled in with fix, waive, test or open. What is not known stays "
+    "open; advice needs none.",
+)
 
 
 def build(assessment: Assessment, context: Context) -> Sheet:
@@ -34,6 +39,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         text_field("source", "source", lambda one: words_or_nothing(one.source)),
         text_field("class", "class", lambda one: words_or_nothing(one.source_class)),
         text_field("paths", "paths", lambda one: listed(one.paths)),
+        text_field("disposition", "disposition", _disposition),
         *_waiver_fields(),
         text_field("binds", "a waiver binds to", lambda one: _binds(one, context)),
     ]
@@ -43,6 +49,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         KEY,
         TITLE,
         table(KEY, "Worst first", fields, in_order(assessment), stub=3),
+        limits=LIMITS,
     )
 
 
@@ -63,6 +70,15 @@ def _numbers(finding: Finding, context: Context) -> tuple[Cell, Cell]:
     return value_and_limit(finding, context.units)
 
 
+def _disposition(finding: Finding) -> Cell:
+    """What becomes of a finding: as a waiver that holds or missing data says, else a blank."""
+    if finding.waiver and not finding.waiver.reopened:
+        return words("waive")
+    if finding.verdict is Verdict.INCOMPLETE:
+        return words("open")
+    return nothing("none needed") if finding.verdict is Verdict.ADVICE else signature()
+
+
 def _waiver_fields() -> list[Field[Finding]]:
     """Who accepted a finding, when and why, and whether that still holds."""
 
@@ -74,6 +90,7 @@ def _waiver_fields() -> list[Field[Finding]]:
     return [
         field("waiver", "waiver", lambda note: note.id),
         field("who", "accepted by", lambda note: note.who),
+        field("role", "role", lambda note: note.role),
         field("date", "on", lambda note: note.date),
         field("reason", "reason", lambda note: note.reason),
         field("standing", "standing", _standing),

@@ -6,9 +6,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from sample import sample_assessment
 
 from rfplan.model.assessment import Assessment
-from rfplan.model.findings import Verdict
+from rfplan.model.findings import Finding, Verdict
+from rfplan.model.record import ById
 from rfplan.reports.context import Context
 from rfplan.reports.sheets import findings
 
@@ -45,6 +47,33 @@ def test_a_waiver_tells_who_when_and_why(busy: Assessment, context: Context) -> 
     assert (row["waiver"], row["who"], row["date"]) == ("v1", "E. Three", "2026-11-25")
     assert row["reason"] == "no free place further aft"
     assert row["approved_data"] == "-"
+
+
+def test_a_waiver_tells_the_role_of_who_signed_it(busy: Assessment, context: Context) -> None:
+    assert rows(busy, context)[1]["role"] == "-"
+    plan = busy.plan
+    signed = replace(plan.waivers["v1"], role="engineer")
+    changed = sample_assessment(replace(plan, waivers=ById({"v1": signed})))
+    assert rows(changed, context)[1]["role"] == "engineer"
+
+
+def test_a_disposition_is_told_where_it_is_taken_and_else_left_blank(
+    busy: Assessment, context: Context
+) -> None:
+    failed, waived, advice = busy.findings[0], busy.findings[1], busy.findings[-1]
+    assert waived.waiver is not None
+    again = replace(
+        waived, verdict=Verdict.FAIL, waiver=replace(waived.waiver, reopened=True, changed=True)
+    )
+
+    def told(finding: Finding) -> str:
+        (row,) = rows(replace(busy, findings=(finding,)), context)
+        return row["disposition"]
+
+    assert [told(one) for one in (failed, waived, again)] == ["________", "waive", "________"]
+    assert told(replace(failed, verdict=Verdict.INCOMPLETE)) == "open"
+    assert told(advice) == "none needed"
+    assert told(replace(advice, waiver=waived.waiver)) == "waive"
 
 
 @pytest.mark.parametrize(
