@@ -10,7 +10,7 @@ from typing import Literal
 from rfplan.model.airframe import Airframe
 from rfplan.model.record import RECORD, ById, Flag, Number, Text
 from rfplan.model.rulebook import Spacing, Strictness
-from rfplan.model.source import Source
+from rfplan.model.source import UNSOURCED, Source
 from rfplan.units import (
     Age,
     Angle,
@@ -396,6 +396,10 @@ class Plan:
         return {State.FOUND: self.found, State.DESIGN: self.design, State.BUILT: self.built}[
             self.state
         ]
+
+    def source(self, id: str | None) -> Source:
+        """Return a source of the plan or its airframe by id."""
+        return self.sources.get(id or "") or self.airframe.sources.get(id or "") or UNSOURCED
 
     @property
     def variant(self) -> str | None:

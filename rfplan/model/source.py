@@ -33,14 +33,19 @@ class Source:
         """Whether a figure of this source needs a measurement or somebody's name first."""
         return self.read == "memory" or self.class_ in ("assumed", "unknown")
 
+    @property
+    def edition(self) -> str:
+        """The document with its issue, empty where none is named."""
+        issue = self.issue and f"issue {self.issue}"
+        return " ".join(filter(None, (self.document, issue)))
+
     def words(self) -> str:
         """Return the source as one line: document, issue and place, or who measured and when."""
         document = " ".join(
             filter(
                 None,
                 [
-                    self.document,
-                    self.issue and f"issue {self.issue}",
+                    self.edition,
                     self.table and f"table {self.table}",
                     self.place,
                     self.who,

@@ -26,15 +26,17 @@ def sheet(
     key: str,
     title: str,
     *tables: Table,
+    documents: Heading = (),
     limits: tuple[str, ...] = (),
     pictures: tuple[Picture, ...] = (),
 ) -> Sheet:
     """Return a sheet with the full heading, the limits of its method, and the cautions."""
     notes = (*limits, *CAUTIONS)
-    return Sheet(key, title, heading(assessment, context, key), tables, notes, pictures)
+    header = heading(assessment, context, key, documents)
+    return Sheet(key, title, header, tables, notes, pictures)
 
 
-def heading(assessment: Assessment, context: Context, key: str) -> Heading:
+def heading(assessment: Assessment, context: Context, key: str, documents: Heading = ()) -> Heading:
     """Return whose sheet it is, in which state, and everything its numbers rest on."""
     plan = assessment.plan
     return (
@@ -48,6 +50,7 @@ def heading(assessment: Assessment, context: Context, key: str) -> Heading:
         ("plan hash", words(context.hashes.plan)),
         ("catalogue hash", words(context.hashes.catalog)),
         ("rules hash", words(context.hashes.rules)),
+        *documents,
         *basis(plan.policy),
         *((role, words(_signature(person))) for role, person in plan.people.items()),
     )

@@ -15,7 +15,7 @@ from rfplan.analysis.scene import Scene
 from rfplan.model.findings import Finding, Verdict
 from rfplan.model.plan import State
 from rfplan.model.rulebook import Rule, Strictness
-from rfplan.model.source import UNSOURCED, Source
+from rfplan.model.source import Source
 from rfplan.sources import Citation
 
 Floats = NDArray[np.float64]
@@ -109,8 +109,7 @@ def spoken_source(source: Source | Citation) -> tuple[str, str]:
 
 def plan_source(scene: Scene, id: str | None) -> Source:
     """Return a source of the plan or its airframe by id."""
-    plan = scene.plan
-    return plan.sources.get(id or "") or plan.airframe.sources.get(id or "") or UNSOURCED
+    return scene.plan.source(id)
 
 
 def room_findings(rule: Rule, room: RoomRule, facts: Facts) -> Iterator[Finding]:

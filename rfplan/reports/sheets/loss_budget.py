@@ -17,7 +17,7 @@ from rfplan.reports.cells import listed, verdict_cell, words, words_or_nothing
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.outcome import decided_by, loss_word
-from rfplan.reports.sheet import Field, Sheet, Table, table, text_field
+from rfplan.reports.sheet import Cell, Field, Sheet, Table, table, text_field
 
 KEY = "loss_budget"
 TITLE = "Loss budget"
@@ -41,7 +41,16 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         retermination_table(assessment, context),
         groups_table(assessment, context),
         readings_table(assessment),
+        documents=(("basis documents", _basis_documents(assessment)),),
     )
+
+
+def _basis_documents(assessment: Assessment) -> Cell:
+    """The documents that the limits of the ports are cited from, each named once."""
+    plan = assessment.plan
+    units = plan.installation.units
+    sources = [plan.source(units[path.unit].ports[path.port].source) for path in assessment.paths]
+    return words_or_nothing("; ".join(dict.fromkeys(filter(None, (s.edition for s in sources)))))
 
 
 def _paths_table(assessment: Assessment) -> Table:

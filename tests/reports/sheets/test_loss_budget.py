@@ -100,6 +100,20 @@ def test_elements_stand_in_the_order_of_the_chain_and_sum_to_the_nominal(
     assert total == pytest.approx(busy.paths[1].bands[0].nominal_db[1])
 
 
+@pytest.mark.parametrize("demo", DEMOS)
+def test_the_heading_names_each_document_that_a_window_is_cited_from_once(
+    demo: str, context: Context
+) -> None:
+    assessment = assessed(demo)
+    named = dict(loss_budget.build(assessment, context).header)["basis documents"].text.split("; ")
+    assert len(named) == len(set(named))
+    windows = [band.window.source for path in assessment.paths for band in path.bands]
+    for source in windows:
+        assert sum(source.startswith(document) for document in named) == 1
+    for document in named:
+        assert any(source.startswith(document) for source in windows)
+
+
 def test_a_path_tells_what_it_is_for(tables, busy: Assessment) -> None:
     told = {row["path"].text: row["function"].text for row in rows(tables["paths"])}
     assert told["gnss1"] == busy.rulebook.radios["gnss_l1"].title
