@@ -3,8 +3,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+
 from rfplan.model.assessment import Assessment
-from rfplan.model.plan import Antenna
+from rfplan.model.catalog import AntennaType, InlinePart
+from rfplan.model.plan import Antenna, Part, Plan
+from rfplan.model.record import ById
 from rfplan.reports.cable_order import PART_NUMBER
 from rfplan.reports.cells import listed, nothing, number, words, words_or_nothing
 from rfplan.reports.heading import signature
@@ -12,7 +17,8 @@ from rfplan.reports.labels import assembly_ends
 from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_field
 from rfplan.reports.since_found import (
     AS_FOUND,
-    MOVED,
+    NEW,
+    REPLACED,
     antenna_change,
     new_cables,
     part_change,
@@ -46,58 +52,81 @@ def _coupling(type: str, assessment: Assessment) -> Cell:
     return listed(filter(None, (connector.form, connector.coupling, wire)))
 
 
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Antennas or parts of one type that the change needs in one way."""
+
+    type: str
+    change: str
+    ids: tuple[str, ...]
+
+    @property
+    def bought(self) -> bool:
+        """Whether they are ordered; what is only moved goes back in."""
+        return self.change in (NEW, REPLACED)
+
+
+def _batches(
+    fitted: ById[Antenna] | ById[Part], change: Callable[[str, Plan], str], plan: Plan
+) -> list[Batch]:
+    """Return what is not as found, by type and by what becomes of it."""
+    ids: dict[tuple[str, str], list[str]] = {}
+    for id in sorted(fitted):
+        if (word := change(id, plan)) != AS_FOUND:
+            ids.setdefault((fitted[id].type, word), []).append(id)
+    return [Batch(type, word, tuple(some)) for (type, word), some in sorted(ids.items())]
+
+
 def parts_table(assessment: Assessment) -> Table:
-    """Return the inline parts that are new, with the paths that go through each."""
-    plan = assessment.plan
-    new = [id for id in sorted(plan.installation.parts) if part_change(id, plan) != AS_FOUND]
-    fields: list[Field[str]] = [
-        text_field("id", "part", words),
-        text_field("type", "type", lambda part: words(plan.installation.parts[part].type)),
-        text_field("title", "title", lambda part: _part_title(part, assessment)),
-        text_field("at", "at", lambda part: words_or_nothing(plan.installation.parts[part].at)),
-        text_field("paths", "used in", lambda part: listed(_paths_of(part, assessment))),
-        text_field("part_number", PART_NUMBER, lambda part: signature()),
+    """Return the inline parts that are new or changed, by type, with the paths through them."""
+    plan, titles = assessment.plan, assessment.catalog.inline_parts
+    fitted = plan.installation.parts
+    fields: list[Field[Batch]] = [
+        text_field("type", "part", lambda some: words(some.type)),
+        text_field("title", "title", lambda some: _title(titles.get(some.type))),
+        *_counted(lambda part: " at ".join(filter(None, (part, fitted[part].at))), assessment),
     ]
-    return table("parts", "Inline parts", fields, new)
-
-
-def _part_title(id: str, assessment: Assessment) -> Cell:
-    part = assessment.plan.installation.parts[id]
-    known = assessment.catalog.inline_parts.get(part.type)
-    return words_or_nothing(known.title if known else None)
-
-
-def _paths_of(id: str, assessment: Assessment) -> list[str]:
-    paths = assessment.plan.installation.paths
-    return [
-        path_id
-        for path_id in sorted(paths)
-        if any(member.partition(".")[0] == id for member in paths[path_id].chain)
-    ]
+    batches = _batches(fitted, part_change, plan)
+    return table("parts", "Inline parts", fields, batches)
 
 
 def antennas_table(assessment: Assessment) -> Table:
     """Return the antennas that are new, of another type, or taken from where they were found."""
-    plan = assessment.plan
-    fitted = plan.installation.antennas
-    changed = [id for id in sorted(fitted) if antenna_change(id, plan) != AS_FOUND]
-    fields: list[Field[str]] = [
-        text_field("id", "antenna", words),
-        text_field("change", "change", lambda one: words(antenna_change(one, plan))),
-        text_field("type", "type", lambda one: words(fitted[one].type)),
-        text_field("title", "title", lambda one: _antenna_title(fitted[one], assessment)),
-        text_field("on", "on", lambda one: words(fitted[one].on)),
-        text_field("paths", "used in", lambda one: listed(_paths_of(one, assessment))),
-        text_field("part_number", PART_NUMBER, lambda one: _antenna_order(one, assessment)),
+    plan, titles = assessment.plan, assessment.catalog.antennas
+    fields: list[Field[Batch]] = [
+        text_field("type", "antenna", lambda some: words(some.type)),
+        text_field("title", "title", lambda some: _title(titles.get(some.type))),
+        *_counted(str, assessment),
     ]
-    return table("antennas", "Antennas", fields, changed)
+    batches = _batches(plan.installation.antennas, antenna_change, plan)
+    return table("antennas", "Antennas", fields, batches)
 
 
-def _antenna_title(antenna: Antenna, assessment: Assessment) -> Cell:
-    known = assessment.catalog.antennas.get(antenna.type)
-    return words_or_nothing(known.title if known else None)
+def _title(entry: AntennaType | InlinePart | None) -> Cell:
+    return words_or_nothing(entry.title if entry else None)
 
 
-def _antenna_order(id: str, assessment: Assessment) -> Cell:
-    moved = antenna_change(id, assessment.plan) == MOVED
-    return nothing("the one found") if moved else signature()
+def _counted(placed: Callable[[str], str], assessment: Assessment) -> list[Field[Batch]]:
+    """What becomes of a batch, how many it is, which, where they are used, and what to order."""
+    return [
+        text_field("change", "change", lambda some: words(some.change)),
+        number_field("count", "count", "", lambda some: number(len(some.ids), "")),
+        text_field("ids", "which", lambda some: listed(map(placed, some.ids))),
+        text_field("paths", "used in", lambda some: listed(_paths_of(some.ids, assessment))),
+        text_field("part_number", PART_NUMBER, _order),
+    ]
+
+
+def _order(some: Batch) -> Cell:
+    if some.bought:
+        return signature()
+    return nothing("the one found" if len(some.ids) == 1 else "the ones found")
+
+
+def _paths_of(ids: tuple[str, ...], assessment: Assessment) -> list[str]:
+    paths = assessment.plan.installation.paths
+    return [
+        path_id
+        for path_id in sorted(paths)
+        if any(member.partition(".")[0] in ids for member in paths[path_id].chain)
+    ]

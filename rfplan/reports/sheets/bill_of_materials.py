@@ -11,7 +11,13 @@ from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet, signature
 from rfplan.reports.materials import antennas_table, parts_table, plugs_table
 from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
-from rfplan.reports.since_found import MOVED, antenna_change, cable_change
+from rfplan.reports.since_found import (
+    CHANGED,
+    MOVED,
+    antenna_change,
+    cable_change,
+    part_change,
+)
 from rfplan.reports.small_parts import small_parts_table
 
 KEY = "bill_of_materials"
@@ -52,6 +58,8 @@ def _comes_out(item: WeightItem, assessment: Assessment) -> bool:
         return False
     if item.kind == "antenna" and item.id in fitted.antennas:
         return antenna_change(item.id, assessment.plan) != MOVED
+    if item.kind == "part" and item.id in fitted.parts:
+        return part_change(item.id, assessment.plan) != CHANGED
     if item.kind == "cable" and item.id in assessment.cables:
         return cable_change(item.id, assessment) != MOVED
     return True

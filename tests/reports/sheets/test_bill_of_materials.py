@@ -9,15 +9,16 @@ from typing import Any
 
 import pytest
 from demo_plans import DEMOS, assessed
-from sample import IN, refitted, sample_assessment, sample_plan
+from sample import IN, refitted, sample_assessment, sample_installation, sample_plan
 from sheet_tables import cells_of, hostile_plan, rows_of, table_of, values_of
 
 from rfplan.model.assessment import Assessment
-from rfplan.model.plan import Plan, State
+from rfplan.model.plan import Installation, Part, Plan, State
 from rfplan.model.record import ById
 from rfplan.reports.context import Context
 from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import bill_of_materials
+from rfplan.reports.since_found import AS_FOUND, antenna_change
 from rfplan.units import UNKNOWN
 
 
@@ -117,14 +118,17 @@ def test_an_antenna_that_only_moves_is_not_ordered_and_does_not_come_out(
 ) -> None:
     sheet = bill_of_materials.build(clean, context)
     (row,) = rows_of(sheet, "antennas")
-    assert (row["id"], row["change"], row["part_number"]) == ("gnss1", "moved", "the one found")
+    told = row["ids"], row["change"], row["count"], row["part_number"]
+    assert told == ("gnss1", "moved", "1", "the one found")
     assert [row["id"] for row in rows_of(sheet, "removed")] == ["w11"]
 
 
 def test_an_antenna_of_another_type_is_ordered_and_the_old_one_comes_out(context: Context) -> None:
     sheet = bill_of_materials.build(assessed("amphibian"), context)
-    ordered = {row["id"]: row for row in rows_of(sheet, "antennas")}
-    assert (ordered["gnss1"]["change"], ordered["gnss1"]["part_number"]) == ("replaced", "________")
+    (row,) = [row for row in rows_of(sheet, "antennas") if row["type"] == "gnss_l1_active"]
+    told = row["ids"], row["change"], row["count"], row["part_number"]
+    assert told == ("gnss1, gnss2", "replaced", "2", "________")
+    assert row["paths"] == "gnss1, gnss2"
     out = {row["id"]: row["type"] for row in rows_of(sheet, "removed")}
     assert out["gnss1"] == "gnss_l1_old"
     assert "com1" not in out
@@ -132,12 +136,8 @@ def test_an_antenna_of_another_type_is_ordered_and_the_old_one_comes_out(context
 
 def test_new_parts_tell_the_paths_that_use_them(context: Context) -> None:
     (row,) = rows_of(bill_of_materials.build(assessed("amphibian"), context), "parts")
-    assert (row["id"], row["type"], row["at"], row["paths"]) == (
-        "pad1",
-        "pad_2db_dc_pass",
-        "pl",
-        "gnss1",
-    )
+    assert (row["type"], row["count"]) == ("pad_2db_dc_pass", "1")
+    assert (row["ids"], row["change"], row["paths"]) == ("pad1 at pl", "new", "gnss1")
 
 
 def test_foil_has_its_size_and_clamps_their_count(context: Context) -> None:
@@ -163,5 +163,29 @@ def test_in_the_state_found_nothing_is_ordered(context: Context) -> None:
 def test_a_part_that_no_path_uses_is_still_ordered(context: Context) -> None:
     sheet = bill_of_materials.build(sample_assessment(hostile_plan()), context)
     (row,) = rows_of(sheet, "parts")
-    assert (row["id"], row["paths"]) == ("pad1", "-")
+    assert (row["ids"], row["paths"]) == ("pad1 at rf1", "-")
     assert table_of(sheet, "small_parts").rows
+
+
+def test_a_part_that_only_goes_elsewhere_is_counted_but_not_ordered(context: Context) -> None:
+    def fitted(at: str, *more: str) -> Installation:
+        parts = {id: Part("pad_3db", at=at) for id in ("pad1", *more)}
+        return replace(sample_installation(), parts=ById(parts))
+
+    plan = sample_plan(found=fitted("p1"), design=fitted("rf1", "pad2", "pad3"))
+    sheet = bill_of_materials.build(sample_assessment(plan), context)
+    rows = rows_of(sheet, "parts")
+    assert "pad1" not in [row["id"] for row in rows_of(sheet, "removed")]
+    assert [(row["change"], row["count"], row["part_number"]) for row in rows] == [
+        ("changed", "1", "the one found"),
+        ("new", "2", "________"),
+    ]
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_each_antenna_that_is_not_as_found_is_counted_once(demo: str, context: Context) -> None:
+    assessment = assessed(demo)
+    plan = assessment.plan
+    counts = values_of(bill_of_materials.build(assessment, context), "antennas", "count")
+    fitted = plan.installation.antennas
+    assert sum(counts) == sum(antenna_change(id, plan) != AS_FOUND for id in fitted)
