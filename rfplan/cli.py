@@ -69,7 +69,8 @@ def _format_option(
 ) -> None:
     known = one_of("format", formats)
     words = f"{', '.join(formats)}{more}"
-    parser.add_argument("--format", **known, default="text", help=words)
+    parser.add_argument("--format", **known, help=f"{words}; default by the ending of -o")
+    parser.set_defaults(formats=tuple(formats))
 
 
 def _output_options(parser: argparse.ArgumentParser) -> None:
@@ -168,6 +169,8 @@ def _listings(commands: _Commands) -> None:
         ("formulas", "every cited formula with units and source"),
     ):
         listing = commands.add_parser(name, help=text)
+        if name == "rules":
+            listing.add_argument("rules", metavar="RULE", nargs="*", help="RF501; default all")
         listing.add_argument("--json", action="store_true", help="one JSON object, for programs")
         _output_options(listing)
 
@@ -256,7 +259,20 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     if options.command is None:
         top.print_help()
         top.exit()
+    if getattr(options, "format", "") is None:
+        options.format = _format_by_ending(options, commands[options.command])
     return options
+
+
+def _format_by_ending(options: argparse.Namespace, command: Parser) -> str:
+    """Return the format that the ending of the file to write stands for; text without a file."""
+    ending = Path(options.output or "").suffix.lower().removeprefix(".")
+    told = {"": "text", "txt": "text", "markdown": "md", "htm": "html"}
+    format = told.get(ending, ending)
+    if format not in options.formats:
+        wanted = not_one_of("format", ending, options.formats)
+        command.error(f"{options.output}: {wanted}; --format names one for any ending")
+    return format
 
 
 def _run(options: argparse.Namespace) -> int:

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from rfplan.model.rulebook import Rule, Rulebook
 from rfplan.reports.cells import LengthUnit, in_shown_unit, listed, number, quantity, words
@@ -18,13 +18,17 @@ from rfplan.sources import Formula
 FORMAT = "rfplan-rules/1"
 
 
-def rules_json(rulebook: Rulebook | None = None) -> Json:
+def rules_json(rulebook: Rulebook | None = None, rules: Sequence[Rule] = RULES) -> Json:
     """Return the answer of `rfplan rules --json`, with limits where a rulebook tells them."""
-    return {"format": FORMAT, "rules": [_rule_json(rule, rulebook) for rule in RULES]}
+    return {"format": FORMAT, "rules": [_rule_json(rule, rulebook) for rule in rules]}
 
 
-def rules_sheet(rulebook: Rulebook | None = None, units: LengthUnit = "in") -> Sheet:
-    """Return the rules with why they are there, what clears them and what they cannot see."""
+def rules_sheet(
+    rulebook: Rulebook | None = None,
+    units: LengthUnit = "in",
+    rules: Sequence[Rule] = RULES,
+) -> Sheet:
+    """Return rules with why they are there, what clears them and what they cannot see."""
     fields: list[Field[Rule]] = [
         text_field("id", "rule", lambda rule: words(rule.id)),
         text_field("name", "name", lambda rule: words(rule.name)),
@@ -36,7 +40,7 @@ def rules_sheet(rulebook: Rulebook | None = None, units: LengthUnit = "in") -> S
         text_field("source", "source", lambda rule: words(rule.source.text())),
         text_field("limits", "shipped limits", lambda rule: _limits(rule, rulebook, units)),
     ]
-    return Sheet("rules", "Rules", (), (table("rules", "By number", fields, RULES, stub=2),), ())
+    return Sheet("rules", "Rules", (), (table("rules", "By number", fields, rules, stub=2),), ())
 
 
 def formulas_sheet() -> Sheet:

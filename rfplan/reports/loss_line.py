@@ -38,7 +38,8 @@ def nearer_margin(band: BandLoss) -> Cell:
     sides = {"min": band.margin_to_min_db, "max": band.margin_to_max_db}
     known = {side: margin_db for side, margin_db in sides.items() if margin_db is not None}
     if not known:
-        return nothing()
+        none = {band.window.min_stated, band.window.max_stated} == {"none"}
+        return nothing("no limit") if none else nothing()
     side = min(known, key=known.__getitem__)
     shown = printed(known[side], "dB", band_digits(band))
     return words(f"{'' if shown.startswith('-') else '+'}{shown} to {side}")

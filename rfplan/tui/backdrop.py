@@ -34,7 +34,7 @@ PLATE = Pen(Token.WING, Layer.INNER)
 FRAME = Pen(Token.INNER, Layer.INNER, dash=(1.0, 3.0))
 CENTRE_LINE = Pen(Token.INNER, Layer.INNER, dash=(6.0, 4.0))
 CAPTION = Ink(Token.DIM, Layer.CAPTION)
-SIDE_CAPTION = "side, from left"
+CAPTIONS = {ViewKind.PLAN: "plan, from above", ViewKind.SIDE: "side, from left"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +59,8 @@ def backdrop(
             _draw_frames(canvas, view, aircraft)
             draw_zones(canvas, view, aircraft)
             draw_planes(canvas, view, aircraft)
-        if view.kind is ViewKind.SIDE:
-            canvas.text(view.area.row, view.area.column + 1, SIDE_CAPTION, CAPTION)
+        if view.kind in CAPTIONS:
+            canvas.text(view.area.row, view.area.column + 1, CAPTIONS[view.kind], CAPTION)
     draw_rulers(canvas, stage)
     return Backdrop(canvas, stage, aircraft)
 

@@ -173,8 +173,6 @@ def _counts(workspace: Workspace) -> list[Row]:
     glyphs = workspace.look.glyphs
     paths = workspace.assessment.paths
     counts = word_counts(_TOGETHER.get(path.overall, path.overall) for path in paths)
-    if paths and counts[Verdict.PASS] == len(paths):
-        return [[Run(f"{glyphs.passes} all PASS", Token.PASS)]]
     return [
         [Run(f"{glyphs.verdict(str(verdict))} {count} {verdict}", token_of(str(verdict)))]
         for verdict, count in counts.items()

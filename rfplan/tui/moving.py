@@ -94,13 +94,13 @@ class Moving:
         self.on, self.at, self.asked = edit.on, edit.at, False
 
     def nudge(self, right: float, down: float) -> None:
-        """Go some steps aft and down the drawing, which is right, or down on an upright surface."""
+        """Go some steps aft and down the drawing, which is left, or down on an upright surface."""
         fs_m = self._added(self.at.fs_m, right)
         if is_upright(self.session.plan.airframe, self.on):
             wl_m = self._added(self._water_line_m(), -down)
             self.to(self.on, Place(fs_m, self.at.bl_m, wl_m))
         else:
-            self.to(self.on, replace(self.at, fs_m=fs_m, bl_m=self._added(self.at.bl_m, down)))
+            self.to(self.on, replace(self.at, fs_m=fs_m, bl_m=self._added(self.at.bl_m, -down)))
 
     def to_side(self, on: str) -> None:
         """Try another surface at the same station."""

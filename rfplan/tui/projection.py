@@ -49,11 +49,14 @@ class Camera:
 
 
 _AXES = {
-    ViewKind.PLAN: ((0, 1.0), (1, 1.0)),
+    ViewKind.PLAN: ((0, 1.0), (1, -1.0)),
     ViewKind.SIDE: ((0, 1.0), (2, -1.0)),
     ViewKind.SECTION: ((1, 1.0), (2, -1.0)),
 }
-"""For each view the coordinate that runs right and the one that runs down, with its sense."""
+"""For each view the coordinate that runs right and the one that runs down, with its sense.
+
+The nose is left: seen from above the right side is up, from the left the nose is ahead.
+"""
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,3 +51,12 @@ def test_a_check_that_does_not_hold_gives_exit_code_1(
     answer = rfplan("validation", "--json")
     assert answer.code == 1
     assert json.loads(answer.out)["rows"][0]["pass"] is False
+
+
+def test_one_rule_is_explained_alone_and_an_unknown_one_named(rfplan: Run) -> None:
+    shown = rfplan("rules", "rf501")
+    assert shown.code == 0
+    assert "RF501" in shown.out and "RF502" not in shown.out
+    refused = rfplan("rules", "RF999")
+    assert refused.code == 2
+    assert "no rule 'RF999'" in refused.err

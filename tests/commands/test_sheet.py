@@ -98,3 +98,25 @@ def test_sheets_as_html_are_one_document(rfplan: Run, plan: str) -> None:
     shown = rfplan("sheet", plan, "--format", "html").out
     assert shown.count("<!DOCTYPE html>") == shown.count("</html>") == 1
     assert shown.count("<article ") == len(FILED)
+
+
+@pytest.mark.parametrize(
+    ("name", "head"),
+    [("a.html", b"<!DOCTYPE"), ("a.json", b"{"), ("a.txt", b"Spacing"), ("a", b"Spacing")],
+)
+def test_the_ending_of_the_file_tells_its_format(
+    rfplan: Run, plan: str, tmp_path: Path, name: str, head: bytes
+) -> None:
+    file = tmp_path / name
+    assert rfplan("sheet", plan, "spacing", "-o", str(file)).code == 0
+    assert file.read_bytes().startswith(head)
+
+
+def test_an_ending_that_is_no_format_is_refused_unless_one_is_named(
+    rfplan: Run, plan: str, tmp_path: Path
+) -> None:
+    file = tmp_path / "spacing.doc"
+    refused = rfplan("sheet", plan, "spacing", "-o", str(file))
+    assert refused.code == 2
+    assert "no format 'doc'" in refused.err and not file.exists()
+    assert rfplan("sheet", plan, "spacing", "--format", "text", "-o", str(file)).code == 0

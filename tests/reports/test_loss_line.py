@@ -52,7 +52,7 @@ def band(judged, limits, stated=("value", "value")) -> BandLoss:
             "-0.30 to min",
         ),
         ((1.2, 3.0), (None, 2.5), ("none", "value"), "1.20 .. 3.00 > 2.50 dB", "-0.50 to max"),
-        ((1.2, 3.0), (None, None), ("none", "none"), "1.20 .. 3.00 dB", "-"),
+        ((1.2, 3.0), (None, None), ("none", "none"), "1.20 .. 3.00 dB", "no limit"),
         ((1.2, None), (1.0, None), ("value", "unknown"), "1.00 < 1.20 .. ? < ? dB", "+0.20 to min"),
     ],
 )

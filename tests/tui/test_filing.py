@@ -104,7 +104,7 @@ def test_a_change_on_disk_against_unsaved_changes_asks_and_overwrites_nothing(
     seat.press("k")
     antennas = seat.workspace.session.plan.installation.antennas
     assert round(antennas["c1"].at.fs_m / 0.0254) == 162
-    assert round(antennas["g1"].at.bl_m / 0.0254) == 0
+    assert round(antennas["g1"].at.bl_m / 0.0254) == -8
     assert "1 unsaved" in seat.top
 
 

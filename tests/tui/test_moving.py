@@ -67,9 +67,9 @@ def test_the_step_goes_round_three_sizes_and_shift_makes_five(seat: Seat) -> Non
     assert place(seat) == (116.5, -4.0)
 
 
-def test_up_is_left_of_the_aircraft(seat: Seat) -> None:
+def test_up_is_right_of_the_aircraft_as_seen_from_above(seat: Seat) -> None:
     seat.press("m", "up", "enter")
-    assert place(seat) == (114.0, -6.0)
+    assert place(seat) == (114.0, -2.0)
 
 
 def test_every_step_shows_what_a_fresh_check_says(seat: Seat) -> None:

@@ -68,10 +68,10 @@ def test_a_station_has_the_same_column_in_plan_and_side(
     assert plan.dot_of((fs_m, 0.3, 1.0))[0] == side.dot_of((fs_m, -0.2, 1.9))[0]
 
 
-def test_left_is_up_in_plan_and_up_is_up_in_side_and_right_is_right_in_section() -> None:
+def test_from_above_with_the_nose_left_the_right_side_is_up() -> None:
     left, right = (3.0, -0.5, 1.0), (3.0, 0.5, 1.0)
     low, high = (3.0, 0.0, 1.0), (3.0, 0.0, 2.0)
-    assert view(PLAN).dot_of(left)[1] < view(PLAN).dot_of(right)[1]
+    assert view(PLAN).dot_of(right)[1] < view(PLAN).dot_of(left)[1]
     assert view(SIDE).dot_of(high)[1] < view(SIDE).dot_of(low)[1]
     assert view(SECTION).dot_of(left)[0] < view(SECTION).dot_of(right)[0]
     for kind in (PLAN, SIDE):

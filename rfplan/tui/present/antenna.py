@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from rfplan.model.assessment import AntennaPlace, Assessment, PathAssessment, SpacingFact
+from rfplan.model.rulebook import Strictness
 from rfplan.reports.loss_line import governing, nearer_margin, window_text
 from rfplan.reports.outcome import loss_word
 from rfplan.reports.sheet import Cell
@@ -169,7 +170,8 @@ def tightest_words(assessment: Assessment, antenna: str, type: Type) -> str:
     fact = min(facts, key=_worst_first)
     other = fact.b if fact.a == antenna else fact.a
     have, need = (length_text(value, type.unit) for value in (_have_m(fact), fact.need_m))
-    return f"{have} {type.unit} from {other} (needs {need})"
+    asks = "advised" if fact.strictness is Strictness.ADVICE else "needs"
+    return f"{have} {type.unit} from {other} ({asks} {need})"
 
 
 def sentence(standing: Standing, columns: int, type: Type) -> Row:

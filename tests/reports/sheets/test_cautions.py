@@ -13,7 +13,7 @@ from rfplan.reports.context import Context
 from rfplan.reports.sheets import SHEETS, cautions
 
 MINE = (
-    *("airworthiness", "bill_of_materials", "cautions", "ground_check", "revision"),
+    *("continued_airworthiness", "bill_of_materials", "cautions", "ground_check", "revision"),
     *("sources_used", "structure", "survey", "weight_balance"),
 )
 

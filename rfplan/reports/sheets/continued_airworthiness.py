@@ -17,7 +17,7 @@ from rfplan.reports.places import spot_fields
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.since_found import antenna_change
 
-KEY = "airworthiness"
+KEY = "continued_airworthiness"
 TITLE = "Lines for continued airworthiness"
 
 LIMITS = (
