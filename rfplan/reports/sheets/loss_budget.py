@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from rfplan.analysis.cable_loss import ESTIMATE_SPREAD_RATIO, MEMORY_SPREAD_RATIO
 from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.reports.budget_bands import bands_table
 from rfplan.reports.budget_elements import elements_table, lengths_table
@@ -21,6 +22,14 @@ from rfplan.reports.sheet import Cell, Field, Sheet, Table, table, text_field
 
 KEY = "loss_budget"
 TITLE = "Loss budget"
+
+LIMITS = (
+    "Elements: a loss is stated as one figure, read from a table or a fitted law, or extrapolated "
+    "to at most twice beyond its end. A tolerance is that of the source; where it states none, "
+    f"{100 * MEMORY_SPREAD_RATIO:.0f} % of a figure from memory and "
+    f"{100 * ESTIMATE_SPREAD_RATIO:.0f} % of an estimate are assumed. "
+    "An own least or most is a figure of its own.",
+)
 
 
 def build(assessment: Assessment, context: Context) -> Sheet:
@@ -41,6 +50,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         retermination_table(assessment, context),
         groups_table(assessment, context),
         readings_table(assessment),
+        limits=LIMITS,
         documents=(("basis documents", _basis_documents(assessment)),),
     )
 

@@ -183,6 +183,15 @@ def test_a_tolerance_is_stated_assumed_or_a_figure_of_its_own(context: Context) 
     assert told(nominal=plain, maximum=most, minimum=plain) == "own least and most"
 
 
+def test_the_sheet_tells_which_tolerance_is_assumed_of_which_source(
+    busy: Assessment, context: Context
+) -> None:
+    (note,) = [one for one in loss_budget.build(busy, context).notes if "Elements" in one]
+    estimate = with_attenuation(context, estimate=rising(2000e6))["tolerance"].text
+    assert f"{estimate.removesuffix(' assumed')} of an estimate" in note
+    assert "10 % of a figure from memory" in note
+
+
 @pytest.mark.parametrize("demo", DEMOS)
 def test_the_attenuation_of_a_cable_is_that_of_the_band_its_loss_is_told_for(
     demo: str, context: Context
