@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from rfplan.edits.edit import Edit
 from rfplan.edits.fitting import EditError, fitted, refitted
-from rfplan.edits.places import check_place, node_after
+from rfplan.edits.places import cables_to, check_place, node_after
 from rfplan.model.plan import Plan
-from rfplan.units import Place, show_place
+from rfplan.units import Missing, Place, show_place
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +34,15 @@ class MoveAntenna(Edit):
     def words(self, plan: Plan) -> str:
         return f"{self.antenna} moved to {show_place(self.at)} on {self.on}"
 
+    def consequence(self, plan: Plan) -> str:
+        """Return which entered figures the move gives up."""
+        antenna = fitted(plan, "antennas", self.antenna)
+        told = [f"the drop of {id} there is estimated now" for id in _stated(plan, self.antenna)]
+        node = node_after(plan, antenna, self.on, self.at)
+        if node != antenna.node:
+            told.append(f"its cable comes from {node} now")
+        return "; ".join(told)
+
 
 @dataclass(frozen=True, slots=True)
 class SetGroundPlane(Edit):
@@ -54,11 +63,13 @@ class SetGroundPlane(Edit):
 
 def _without_drops(plan: Plan, antenna: str) -> Plan:
     """Let the drops at an antenna be estimated from its place again."""
-    for path in plan.installation.paths.values():
-        last = path.chain[-2]
-        cable = plan.installation.cables.get(last)
-        if path.chain[-1].partition(".")[0] == antenna and cable and cable.drops_m:
-            kept = cable.drops_m[0]
-            drops_m = None if kept is None else (kept, None)
-            plan = refitted(plan, "cables", last, {"drops_m": drops_m})
+    for id, kept in _stated(plan, antenna).items():
+        plan = refitted(plan, "cables", id, {"drops_m": None if kept is None else (kept, None)})
     return plan
+
+
+def _stated(plan: Plan, antenna: str) -> dict[str, float | Missing | None]:
+    """Return the cables with a stated drop at an antenna, each with that at its other end."""
+    cables = plan.installation.cables
+    ends = {id: cables[id].drops_m for id in cables_to(plan.installation, antenna)}
+    return {id: drops[0] for id, drops in ends.items() if drops and drops[1] is not None}

@@ -34,6 +34,10 @@ class Edit(ABC):
     def words(self, plan: Plan) -> str:
         """Return what the edit does to a plan, in words for a screen."""
 
+    def consequence(self, plan: Plan) -> str:
+        """Return what the edit does to a plan beside, in words, '' if there is nothing to tell."""
+        return ""
+
     def to_json(self) -> dict[str, Any]:
         """Return the edit as JSON, its kind under `edit`."""
         return {"edit": type(self).__name__, **encoded(self)}

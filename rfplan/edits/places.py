@@ -7,7 +7,7 @@ import math
 
 from rfplan.edits.fitting import EditError
 from rfplan.model.airframe import INSIDE, OUTER_HULL, Airframe
-from rfplan.model.plan import Antenna, Plan
+from rfplan.model.plan import Antenna, Installation, Plan
 from rfplan.units import Place, show_length
 
 _SKIN_GIVES_WATER_LINE = ("top", "belly")
@@ -54,6 +54,13 @@ def node_after(plan: Plan, antenna: Antenna, on: str, at: Place) -> str | None:
         for spot in ((antenna.on, antenna.at), (on, at))
     )
     return antenna.node if before == after else after
+
+
+def cables_to(installation: Installation, antenna: str) -> tuple[str, ...]:
+    """Return the cables that end at an antenna, in the order of their paths."""
+    chains = [path.chain for path in installation.paths.values()]
+    last = [chain[-2] for chain in chains if chain[-1].partition(".")[0] == antenna]
+    return tuple(dict.fromkeys(id for id in last if id in installation.cables))
 
 
 def off_the_skin(airframe: Airframe, on: str, at: Place, unit: str = "in") -> str:

@@ -106,15 +106,16 @@ class Session:
         return self._assess(plan if state is None else replace(plan, state=state))
 
     def do(self, edit: Edit) -> str:
-        """Make an edit and return it in words, '' if it changes nothing; raises EditError."""
+        """Make an edit and tell it and what it does beside, '' if nothing; raises EditError."""
         before, plan = self.plan, edit.apply(self.plan)
         if not differences(before, plan):
             return ""
-        words = edit.words(before)
+        words, beside = edit.words(before), edit.consequence(before)
+        told = f"{words}; {beside}" if beside else words
         shown = self._go("do", edit, plan)
         self._history.add(Step(words, before, self.plan))
-        self._history.note("do", words, shown)
-        return words
+        self._history.note("do", told, shown)
+        return told
 
     def undo(self) -> str:
         """Take the last step back and return it in words, '' if there is none."""

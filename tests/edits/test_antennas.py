@@ -114,6 +114,15 @@ def test_moving_unstates_the_drop_at_the_antenna_and_keeps_the_one_at_the_unit()
     assert ROOF.apply(plan).design.cables["w11"].drops_m == (kept[0], None)
 
 
+def test_a_move_names_the_drop_that_it_gives_up_and_the_node_that_it_leaves() -> None:
+    plan = refitted(sample_plan(), "antennas", "gnss1", node="apl")
+    drop = "the drop of w11 there is estimated now"
+    assert ROOF.consequence(plan) == drop
+    far = MoveAntenna("gnss1", "top", place(120, 0))
+    assert far.consequence(plan) == f"{drop}; its cable comes from rf2 now"
+    assert ROOF.consequence(ROOF.apply(plan)) == ""
+
+
 @pytest.mark.parametrize(
     ("stated", "fs_in", "after"),
     [("rf1", 94, "rf1"), ("apl", 94, "apl"), ("apl", 120, "rf2"), (None, 120, None)],

@@ -21,6 +21,19 @@ def seat(frozen: Path) -> Seat:
     return seat
 
 
+DROPPED = PLAN.replace("[tnc, tnc], length: 150 in}", "[tnc, tnc], drops: [5 in, 3 in]}")
+
+
+@pytest.fixture
+def dropped(frozen: Path) -> Seat:
+    """Return a seat at a plan that states the drop at its selected antenna."""
+    (frozen / "plan.yaml").write_text(DROPPED, encoding="utf-8")
+    seat = Seat(frozen)
+    seat.workspace.looking.select_antenna("g1")
+    seat.draw()
+    return seat
+
+
 def put(folder: Path, text: str) -> None:
     """Replace the plan as editors do, by a new file under the old name."""
     beside = folder / "plan.yaml.new"
@@ -40,6 +53,15 @@ def test_saving_and_undoing_is_unsaved_again_and_saves_back_to_the_same_bytes(
     assert "1 unsaved" in seat.top
     seat.press("ctrl+s")
     assert (frozen / "plan.yaml").read_bytes() == before
+
+
+def test_a_move_tells_the_entered_drop_that_it_gives_up(dropped: Seat) -> None:
+    dropped.press(*MOVED)
+    words = "g1 moved to 114 0 in on top; the drop of wg there is estimated now"
+    assert dropped.sentence == words
+    assert dropped.workspace.session.changes()[-1].words == words
+    dropped.press("u")
+    assert dropped.sentence == "undone: g1 moved to 114 0 in on top. U redoes"
 
 
 def test_a_read_only_file_is_told_at_opening_and_is_never_said_to_be_saved(frozen: Path) -> None:
@@ -131,6 +153,39 @@ def test_a_broken_file_leaves_the_last_good_plan_and_says_where(seat: Seat, froz
     put(frozen, PLAN)
     seat.workspace.filing.look_at_disk()
     assert seat.workspace.banner == ""
+
+
+def test_a_file_broken_after_saving_is_told_at_once_and_nothing_says_saved(
+    seat: Seat, frozen: Path
+) -> None:
+    seat.press(*MOVED, "ctrl+s")
+    assert "saved plan.yaml" in seat.sentence
+    text = (frozen / "plan.yaml").read_text()
+    put(frozen, f"{text}foo: bar\n")
+    for _ in range(2):  # what is said once stays said without a key
+        seat.workspace.filing.look_at_disk()
+        seat.draw()
+        assert f"plan.yaml:{len(text.splitlines()) + 1}:1" in seat.sentence
+        assert "saved" not in seat.top
+        assert f"{seat.workspace.look.glyphs.fails} file" in seat.top
+    seat.press("down")
+    assert "plan.yaml:" in seat.sentence
+    put(frozen, text)
+    seat.workspace.filing.look_at_disk()
+    seat.draw()
+    assert " saved " in seat.top
+
+
+def test_what_cannot_be_saved_over_a_broken_file_is_told_as_not_saved(
+    seat: Seat, frozen: Path
+) -> None:
+    seat.press(*MOVED)
+    put(frozen, f"{PLAN}foo: bar\n")
+    seat.press("ctrl+s")
+    assert "Not saved: plan.yaml changed on disk" in seat.sentence
+    assert f"1 {seat.workspace.look.glyphs.fails} file" in seat.top
+    seat.press("down")
+    assert "plan.yaml:" in seat.sentence
 
 
 def test_quitting_asks_only_when_something_is_unsaved(seat: Seat) -> None:
