@@ -12,7 +12,7 @@ from rfplan.model.findings import RANK, Finding, Verdict
 from rfplan.model.plan import Plan
 from rfplan.reports.cells import LengthUnit, length, verdict_cell, words
 from rfplan.reports.heading import CAUTIONS
-from rfplan.reports.leaves import Leaf, same, told
+from rfplan.reports.leaves import Leaf, same, told_apart
 from rfplan.reports.loss_line import governing, window_text
 from rfplan.reports.plan_objects import plan_objects
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, table, text_field
@@ -20,9 +20,6 @@ from rfplan.reports.wording import said
 
 KEY = "compare"
 TITLE = "Differences"
-
-DECIMALS = (4, 9)
-"""Digits of changed values; the second where the first shows no difference."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,8 +179,5 @@ def _same(one: Leaf | None, other: Leaf | None) -> bool:
 def _changed(
     name: str, key: str, one: Leaf | None, other: Leaf | None, units: LengthUnit
 ) -> Change:
-    for decimals in DECIMALS:
-        was, now = told(one, units, decimals), told(other, units, decimals)
-        if was != now:
-            break
+    was, now = told_apart(one, other, units)
     return Change(name, key, words(was), words(now))

@@ -24,6 +24,9 @@ _SHOWN_IN = {
     "ratio": "%",
 }
 
+_DECIMALS = (4, 9)
+"""Digits of changed values; the second where the first shows no difference."""
+
 _CLOSE = 1.0e-9
 """Two texts of one quantity, '36 in' and '914.4 mm', may differ by this part of it."""
 
@@ -55,6 +58,15 @@ def same(one: object, other: object) -> bool:
 def told(leaf: Leaf | None, units: LengthUnit, decimals: int) -> str:
     """Return a value as text, '-' where there is none."""
     return "-" if leaf is None else _text(leaf.value, leaf.kind, units, decimals)
+
+
+def told_apart(one: Leaf | None, other: Leaf | None, units: LengthUnit) -> tuple[str, str]:
+    """Return two values that differ as texts that differ, where nine decimals show it."""
+    for decimals in _DECIMALS:
+        both = told(one, units, decimals), told(other, units, decimals)
+        if both[0] != both[1]:
+            break
+    return both
 
 
 def _walk(value: object, kind: Kind | None, key: str) -> Iterator[tuple[str, Leaf]]:
@@ -99,6 +111,8 @@ def _text(value: object, kind: Kind | None, units: LengthUnit, decimals: int) ->
     def bare(one: object) -> str:
         return _number(one, kind, unit, decimals) if isinstance(one, float | int) else _word(one)
 
+    if value is None:  # only a drop can be left open in a list
+        return "estimated"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float | int):

@@ -3,14 +3,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rfplan.assess import assess
-from rfplan.edits import EditError, Value, named, same
+from rfplan.edits import EditError, named, same, with_values
 from rfplan.files.left_journals import LeftJournal
 from rfplan.files.problems import ProblemsError
 from rfplan.files.replacing import NotSavedError
@@ -19,8 +19,10 @@ from rfplan.model.assessment import Assessment
 from rfplan.model.plan import Plan, State
 from rfplan.tui.outcomes import Broken, Conflict, Outcome, Reloaded
 from rfplan.tui.overlays.files import OpenForm, SaveAsForm
+from rfplan.tui.overlays.overlay import MOST_COLUMNS
 from rfplan.tui.overlays.question import Answer, QuestionOverlay
 from rfplan.tui.overlays.reading import ReadingOverlay
+from rfplan.tui.present.values import value_rows
 from rfplan.tui.runs import Row, Run
 from rfplan.tui.tokens import Token
 
@@ -260,16 +262,16 @@ class ConflictQuestion(QuestionOverlay):
             self.workspace.say(f"{error}.", Token.NEAR)
 
     def _differ(self) -> None:
-        rows = [[Run("On disk", Token.BOLD)], *_value_rows(self.conflict.theirs), []]
-        rows += [[Run("Yours, not saved", Token.BOLD)], *_value_rows(self.conflict.mine)]
+        saved, type = self.workspace.session.saved, self.workspace.type
+        theirs, mine = (
+            value_rows(saved, with_values(saved, values), MOST_COLUMNS - 4, type)
+            for values in (self.conflict.theirs, self.conflict.mine)
+        )
+        rows = [[Run("On disk", Token.BOLD)], *theirs, []]
+        rows += [[Run("Yours, not saved", Token.BOLD)], *mine]
         question = self
 
         def again() -> None:
             question.workspace.overlay = question
 
         self.workspace.overlay = _Reopening(self.workspace, "Difference", rows, partial(again))
-
-
-def _value_rows(values: tuple[Value, ...]) -> Iterator[Row]:
-    for value in values:
-        yield [Run(f"  {' '.join(value.way)}  ", Token.DIM), Run(f"{value.value}"[:60])]

@@ -74,6 +74,7 @@ def test_what_is_absent_or_empty_is_left_out() -> None:
         (Leaf(place(60, 10, 50), LENGTH), "60 R10 50 in"),
         (Leaf(Toleranced(*inch(10, 1)), LENGTH), "10 +- 1 in"),
         (Leaf(3, None), "3"),
+        (Leaf((inch(5), None), LENGTH), "5 in, estimated"),
     ],
 )
 def test_one_value_prints_as_it_is_written_in_a_file(leaf, text) -> None:

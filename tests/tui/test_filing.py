@@ -9,6 +9,8 @@ import pytest
 from workspaces import PLAN, Seat
 
 from rfplan.files.journal import Journal
+from rfplan.tui.overlays.reading import ReadingOverlay
+from rfplan.tui.runs import text_of
 
 MOVED = ("m", "down", "down", "enter")
 
@@ -138,6 +140,40 @@ def test_theirs_can_be_taken_and_the_difference_be_seen(seat: Seat, frozen: Path
     assert "Changed on disk" in seat.press("q")
     seat.press("t")
     assert seat.workspace.session.unsaved == 0
+
+
+def test_the_difference_tells_values_as_a_file_does_and_what_states_share_once(
+    dropped: Seat, frozen: Path
+) -> None:
+    dropped.press(*MOVED)
+    put(frozen, DROPPED.replace("at: 160 0 in", "at: 162 0 in").replace("a frozen", "an old"))
+    dropped.workspace.filing.look_at_disk()
+    text = dropped.press("d")
+    overlay = dropped.workspace.overlay
+    assert isinstance(overlay, ReadingOverlay)
+    assert [text_of(row) for row in overlay.rows] == [
+        "On disk",
+        "  title  a frozen plan for tests → an old plan for tests",
+        "  c1 at  found, design, built  160 0 in → 162 0 in",
+        "",
+        "Yours, not saved",
+        "  g1 at  design, built  114 L4 in → 114 0 in",
+        "  wg drops  design, built  5 in, 3 in → 5 in, estimated",
+    ]
+    assert "114 L4 in → 114 0 in" in text
+
+
+def test_the_difference_tells_what_is_new_and_what_is_gone(seat: Seat, frozen: Path) -> None:
+    seat.press(*MOVED)
+    gone = PLAN[PLAN.index("  m2:") :]
+    put(frozen, PLAN.replace(gone, "").replace("  c2:", "  c3: {like: c2}\n  c2:"))
+    seat.workspace.filing.look_at_disk()
+    seat.press("d")
+    overlay = seat.workspace.overlay
+    assert isinstance(overlay, ReadingOverlay)
+    told = [text_of(row) for row in overlay.rows]
+    assert "  c3 at  found, design, built  - → 150 0 in" in told
+    assert "  m2 loss  1.9 dB → -" in told
 
 
 def test_a_broken_file_leaves_the_last_good_plan_and_says_where(seat: Seat, frozen: Path) -> None:

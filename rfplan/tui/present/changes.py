@@ -13,7 +13,7 @@ from rfplan.reports.wrapping import wrapped
 from rfplan.tui.history import ChangeRow, Effect
 from rfplan.tui.panes import Item, Pane, blank, heading, item
 from rfplan.tui.present.tags import Type, cell_run, sign, word
-from rfplan.tui.runs import Row, Run
+from rfplan.tui.runs import Row, Run, text_of
 from rfplan.tui.tokens import Token
 
 NONE_YET = "None yet. Select an antenna, press m, and move it."
@@ -84,13 +84,18 @@ def _difference(table: Table, cells: tuple[Cell, ...], columns: int, type: Type)
     stub = [told[key].text for key in keys[: table.stub]]
     lead = f"  {'  '.join(stub)}  "
     before, after = _value(told["before"], type), _value(told["after"], type)
+    return before_and_after(lead, before, after, columns, type)
+
+
+def before_and_after(lead: str, before: Row, after: Row, columns: int, type: Type) -> list[Row]:
+    """Return two values behind what they are of, on one line, on two, or on as many as it takes."""
     arrow = Run(f" {type.glyphs.arrow} ", Token.DIM)
     size = sum(len(run.text) for run in [*before, arrow, *after])
     if len(lead) + size <= columns:
         return [[Run(lead, Token.DIM), *before, arrow, *after]]
     if size + 4 <= columns:
         return [[Run(lead.rstrip(), Token.DIM)], [Run("    "), *before, arrow, *after]]
-    ends = (told["before"].text, f"{type.glyphs.arrow} {told['after'].text}")
+    ends = (text_of(before), f"{type.glyphs.arrow} {text_of(after)}")
     lines = [line for end in ends for line in wrapped(end, columns - 4)]
     return [[Run(lead.rstrip(), Token.DIM)], *([Run("    "), Run(line)] for line in lines)]
 
