@@ -20,6 +20,8 @@ class MoveAntenna(Edit):
     node of the route where that one is now the nearest.
     """
 
+    section = "antennas"
+
     antenna: str
     on: str
     at: Place
@@ -47,6 +49,8 @@ class MoveAntenna(Edit):
 @dataclass(frozen=True, slots=True)
 class SetGroundPlane(Edit):
     """Let an antenna stand on another ground plane, or on none."""
+
+    section = "antennas"
 
     antenna: str
     plane: str | None

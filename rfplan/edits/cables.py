@@ -22,6 +22,8 @@ _OF_THE_PIECE = ("length_m", "age_yr")
 class SetCable(Edit):
     """Make an assembly of another cable; length and age of a piece that it replaces go."""
 
+    section = "cables"
+
     cable: str
     type: str
 
@@ -39,6 +41,8 @@ class SetCable(Edit):
 class SetEnds(Edit):
     """Put other plugs on an assembly."""
 
+    section = "cables"
+
     cable: str
     plugs: tuple[str, str]
 
@@ -52,6 +56,8 @@ class SetEnds(Edit):
 @dataclass(frozen=True, slots=True)
 class SetRoute(Edit):
     """Lay an assembly another way: nodes it passes, and nodes it keeps away from."""
+
+    section = "cables"
 
     cable: str
     via: tuple[str, ...] = ()
@@ -72,6 +78,8 @@ class SetRoute(Edit):
 @dataclass(frozen=True, slots=True)
 class SetLengths(Edit):
     """Give an assembly other lengths; all of them are told, whether they change or not."""
+
+    section = "cables"
 
     cable: str
     length_m: Length = None

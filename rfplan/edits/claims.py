@@ -20,6 +20,8 @@ SHORTEST_REASON = 20
 class AddWaiver(Edit):
     """Accept a finding by name and with a reason."""
 
+    section = "waivers"
+
     id: str
     waiver: Waiver
 
@@ -42,6 +44,8 @@ class AddWaiver(Edit):
 class RemoveWaiver(Edit):
     """Take a waiver back."""
 
+    section = "waivers"
+
     id: str
 
     def apply(self, plan: Plan) -> Plan:
@@ -56,6 +60,8 @@ class RemoveWaiver(Edit):
 @dataclass(frozen=True, slots=True)
 class AcceptPoint(Edit):
     """Accept by name that an open point to confirm stays open, in place of who did before."""
+
+    section = "accepted"
 
     id: str
     accepted: AcceptedPoint
@@ -72,6 +78,8 @@ class AcceptPoint(Edit):
 @dataclass(frozen=True, slots=True)
 class SetMeasurement(Edit):
     """Record a reading, a new one or in place of one."""
+
+    section = "measurements"
 
     id: str
     measurement: Measurement
@@ -97,6 +105,8 @@ class SetMeasurement(Edit):
 class RemoveMeasurement(Edit):
     """Take a reading out."""
 
+    section = "measurements"
+
     id: str
 
     def apply(self, plan: Plan) -> Plan:
@@ -114,6 +124,9 @@ class SetRevision(Edit):
 
     letter: str
     people: ById[Person]
+
+    def changes(self, plan: Plan) -> tuple[str, ...]:
+        return ("revision",)
 
     def apply(self, plan: Plan) -> Plan:
         if not self.letter.strip():

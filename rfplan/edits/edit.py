@@ -6,10 +6,11 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Iterable
 from dataclasses import dataclass, fields
-from typing import Any
+from typing import Any, ClassVar, cast
 
 from rfplan.edits.as_json import encoded
 from rfplan.edits.fitting import EditError
+from rfplan.edits.places import cables_to
 from rfplan.edits.values import Value, with_values
 from rfplan.model.plan import Installation, Plan, State
 from rfplan.model.record import yaml_name
@@ -20,11 +21,21 @@ _SECTIONS = {
     *("measurements", "waivers", "accepted", "people", "spacing", "zones", "nodes", "segments"),
 }
 
+_HEAD = {"revision": "revision", "people": "revision"}
+"""What of a plan's head is one thing to whoever changes it."""
+
 
 class Edit(ABC):
     """One change of a plan."""
 
     __slots__ = ()
+
+    section: ClassVar[str]
+    """The part of a plan that holds the thing which the first field of the edit names."""
+
+    def changes(self, plan: Plan) -> tuple[str, ...]:
+        """Return the things of a plan that the edit is of, named as `things` does."""
+        return (f"{self.section} {getattr(self, fields(cast(Any, self))[0].name)}",)
 
     @abstractmethod
     def apply(self, plan: Plan) -> Plan:
@@ -49,6 +60,9 @@ class SetValues(Edit):
 
     values: tuple[Value, ...]
 
+    def changes(self, plan: Plan) -> tuple[str, ...]:
+        return things(plan, self.values)
+
     def apply(self, plan: Plan) -> Plan:
         try:
             return with_values(plan, self.values)
@@ -64,10 +78,19 @@ def named(values: Iterable[Value]) -> str:
     return ", ".join(dict.fromkeys(_name(value.way) for value in values))
 
 
-def things(values: Iterable[Value]) -> tuple[str, ...]:
-    """Return the things that values are of, each once."""
-    ways = [value.way[1:] if value.way[0] in list(State) else value.way for value in values]
-    return tuple(dict.fromkeys(" ".join(way[:2]) for way in ways))
+def things(plan: Plan, values: Iterable[Value]) -> tuple[str, ...]:
+    """Return the things that values are of, each once; a drop goes with a move of its antenna."""
+    ways = [value.way for value in values]
+    fitted = [way for way in ways if way[0] in list(State)]
+    moved = [way for way in fitted if way[1:2] == ("antennas",) and way[-1] in ("on", "at")]
+    antenna: dict[tuple[str, ...], tuple[str, ...]] = {
+        (state, "cables", cable, "drops_m"): (state, "antennas", id)
+        for state, _, id, *_ in moved
+        for cable in cables_to(getattr(plan, state), id)
+    }
+    owners = [antenna.get(way, way) for way in ways]
+    stateless = [way[1:] if way[0] in list(State) else way for way in owners]
+    return tuple(dict.fromkeys(_HEAD.get(way[0], " ".join(way[:2])) for way in stateless))
 
 
 def _name(way: tuple[str, ...]) -> str:

@@ -17,6 +17,7 @@ from rfplan.files.replacing import NotSavedError
 from rfplan.files.saving import ChangedOnDiskError
 from rfplan.model.assessment import Assessment
 from rfplan.model.plan import Plan, State
+from rfplan.tui.history import counted, edited
 from rfplan.tui.outcomes import Broken, Conflict, Outcome, Reloaded
 from rfplan.tui.overlays.files import OpenForm, SaveAsForm
 from rfplan.tui.overlays.overlay import MOST_COLUMNS
@@ -77,9 +78,9 @@ class Filing:
         if not session.left:
             return
         left = session.left[0]
-        count = len(left.changes)
-        when = left.changes[-1].at.strftime("%H:%M on %Y-%m-%d") if count else "an earlier session"
-        words = f"Found {_changes(count)} from {when} that were not saved."
+        when = left.changes[-1].at.strftime("%H:%M on %Y-%m-%d")
+        found = edited(session.plan, left.changes)
+        words = f"Found {found} not saved, the last from {when}."
         if left.broken:
             words += f" After these the journal breaks off: {left.broken}."
         if not left.same_file:
@@ -100,8 +101,9 @@ class Filing:
         self._offer_left()
 
     def _discard(self, left: LeftJournal) -> None:
-        self.workspace.session.discard(left)
-        self.workspace.say(f"discarded {_changes(len(left.changes))}", Token.DIM)
+        session = self.workspace.session
+        session.discard(left)
+        self.workspace.say(f"discarded {edited(session.plan, left.changes)}", Token.DIM)
         self._offer_left()
 
     def _view_left(self, left: LeftJournal) -> None:
@@ -152,7 +154,7 @@ class Filing:
     def open_other(self) -> None:
         """Ask for another plan; unsaved changes first."""
         if self.workspace.session.unsaved:
-            count = _changes(self.workspace.session.unsaved)
+            count = counted(self.workspace.session.unsaved)
             self.workspace.say(f"{count} not saved: save first, or undo.", Token.NEAR)
         else:
             self.workspace.overlay = OpenForm(self.workspace)
@@ -178,7 +180,7 @@ class Filing:
         self.workspace.overlay = QuestionOverlay(
             self.workspace,
             "Quit",
-            f"{_changes(count).capitalize()} not saved.",
+            f"{counted(count).capitalize()} not saved.",
             [
                 Answer("s", "save and quit", self._save_and_leave),
                 Answer("d", "discard and quit", self._discard_and_leave),
@@ -211,10 +213,6 @@ class Filing:
         elif isinstance(outcome, Conflict) and not isinstance(workspace.overlay, ConflictQuestion):
             workspace.moving = None
             workspace.overlay = ConflictQuestion(workspace, outcome)
-
-
-def _changes(count: int) -> str:
-    return f"{count} change{'' if count == 1 else 's'}"
 
 
 def _first_line(error: Exception) -> str:

@@ -3,12 +3,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 if TYPE_CHECKING:
+    from rfplan.files.journal import Entry
     from rfplan.model.assessment import Assessment, PathAssessment
     from rfplan.model.plan import Plan
 
@@ -75,6 +76,11 @@ def now() -> datetime:
 def counted(number: int) -> str:
     """Return a number of changes in words."""
     return f"{number} change{'' if number == 1 else 's'}"
+
+
+def edited(plan: Plan, entries: Iterable[Entry]) -> str:
+    """Return in words how many things of a plan are changed by what a journal tells."""
+    return counted(len({thing for entry in entries for thing in entry.edit.changes(plan)}))
 
 
 def effects(before: Assessment, after: Assessment) -> tuple[Effect, ...]:

@@ -14,7 +14,7 @@ from rfplan.edits import Edit, EditError, SetValues, Value, differences, named, 
 from rfplan.files.journal import Did, Entry, Journal, journal_folder
 from rfplan.files.left_journals import LeftJournal, left_journals
 from rfplan.model.plan import Plan, State
-from rfplan.tui.history import ChangeRow, Effect, History, Step, counted, effects, now
+from rfplan.tui.history import ChangeRow, Effect, History, Step, counted, edited, effects, now
 from rfplan.tui.outcomes import Broken, Conflict, Outcome, Reloaded, Unchanged
 from rfplan.tui.selection import Selection, worst
 from rfplan.tui.watch import Watch, names_of_changed
@@ -70,7 +70,7 @@ class Session:
     @property
     def unsaved(self) -> int:
         """How many things differ from the file; compared, not counted on the way."""
-        return len(things(self._mine()))
+        return len(things(self.plan, self._mine()))
 
     @property
     def saved(self) -> Plan:
@@ -156,8 +156,8 @@ class Session:
             words = f"{name} changed on disk and you have {counted(self.unsaved)} not saved"
             return Conflict(words, theirs, mine)
         self._take_over(file, self.plan if mine else file.loaded.plan)
-        told = f"{counted(len(things(theirs)))}: {named(theirs)}" if theirs else "no value changed"
-        return self._noted(Reloaded(f"{name} changed on disk, {told}"))
+        told = f"{counted(len(things(self.plan, theirs)))}: {named(theirs)}" if theirs else ""
+        return self._noted(Reloaded(f"{name} changed on disk, {told or 'no value changed'}"))
 
     def take_theirs(self) -> str:
         """After a conflict: give up what is unsaved for what is in the file."""
@@ -187,13 +187,15 @@ class Session:
         self.left = tuple(other for other in self.left if other is not journal)
         if taken is None:
             return "these changes have been taken elsewhere"
-        stopped = self._replayed(journal.changes) or journal.broken
+        made, stopped = self._replayed(journal.changes)
+        words = f"took over {edited(self.plan, made)}"
+        stopped = stopped or journal.broken
         self._keep_all(self.file.sha256)
         if stopped:
             stopped += f"; the rest is in {taken}"
         else:
             taken.unlink(missing_ok=True)
-        words = f"took over {counted(self.unsaved)}" + (f"; {stopped}" if stopped else "")
+        words += f"; {stopped}" if stopped else ""
         self._history.note("taken", words)
         return words
 
@@ -247,17 +249,17 @@ class Session:
         self.plan, self._assessed = plan, after
         return effects(before, after)
 
-    def _replayed(self, changes: tuple[Entry, ...]) -> str:
-        """Make changes again up to the first that cannot be made, and return why not."""
-        for change in changes:
+    def _replayed(self, changes: tuple[Entry, ...]) -> tuple[tuple[Entry, ...], str]:
+        """Make changes again; return those up to the first that cannot be made, and why not."""
+        for number, change in enumerate(changes):
             before = self.plan
             try:
                 plan = change.edit.apply(replace(before, state=change.state))
             except EditError as error:
-                return str(error)
+                return changes[:number], str(error)
             self.plan = self._seen(plan)
             self._history.add(Step(change.edit.words(before), before, self.plan))
-        return ""
+        return changes, ""
 
     def _keep(self, did: Did, edit: Edit, plan: Plan) -> None:
         """Write a change to the journal; after a gap there, everything that is unsaved."""

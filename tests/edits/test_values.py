@@ -12,6 +12,7 @@ from rfplan.edits import (
     EditError,
     MoveAntenna,
     SetCable,
+    SetRevision,
     SetValues,
     Value,
     differences,
@@ -20,7 +21,7 @@ from rfplan.edits import (
     things,
     with_values,
 )
-from rfplan.model.plan import Plan, Policy, State
+from rfplan.model.plan import Person, Plan, Policy, State
 
 
 def other_plan() -> Plan:
@@ -86,7 +87,13 @@ def test_values_are_named_once_by_thing_and_field() -> None:
 
 def test_a_thing_changed_in_two_states_is_one_thing() -> None:
     values = differences(sample_plan(), other_plan())
-    assert things(values) == ("antennas gnss1", "cables w11", "cables w21", "policy near_db")
+    assert things(sample_plan(), values) == ("antennas gnss1", "cables w21", "policy near_db")
+
+
+def test_a_drop_is_a_change_of_its_own_unless_its_antenna_moves() -> None:
+    shorter = refitted(sample_plan(), "cables", "w11", drops_m=None)
+    values = differences(sample_plan(), shorter)
+    assert things(sample_plan(), values) == ("cables w11",)
 
 
 def test_values_for_what_is_not_there_are_refused_in_words() -> None:
@@ -100,3 +107,16 @@ def test_values_for_what_is_not_there_are_refused_in_words() -> None:
 def test_the_policy_is_looked_into() -> None:
     plan = replace(sample_plan(), policy=Policy(near_db=0.2))
     assert Value(("policy", "near_db"), 0.2) in differences(sample_plan(), plan)
+
+
+def test_every_edit_names_the_thing_that_differs_after_it() -> None:
+    plan = sample_plan()
+    edits = (
+        MoveAntenna("gnss1", "top", place(94, -2)),
+        SetCable("w21", "coax_3mm"),
+        SetValues(differences(plan, other_plan())),
+        SetRevision("B", plan.people.having("prepared", Person("P. Vorn"))),
+    )
+    for edit in edits:
+        after = edit.apply(plan)
+        assert edit.changes(plan) == things(after, differences(plan, after))

@@ -251,6 +251,36 @@ def crash(seat: Seat, monkeypatch: pytest.MonkeyPatch) -> None:
     stream.close()
 
 
+def test_one_move_is_one_change_wherever_it_is_counted(
+    dropped: Seat, frozen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    dropped.press(*MOVED)
+    assert "1 unsaved" in dropped.top
+    dropped.press("m", "right", "enter")  # the same antenna again
+    assert "1 unsaved" in dropped.top
+    crash(dropped, monkeypatch)
+    again = Seat(frozen)
+    again.workspace.filing.opened()
+    assert "Found 1 change not saved" in again.draw().text()
+    again.press("enter")
+    assert again.sentence == "took over 1 change"
+    assert "1 unsaved" in again.top
+    again.press("ctrl+s")
+    assert "saved plan.yaml, 1 change" in again.sentence
+
+
+def test_a_change_left_and_discarded_is_counted_alike(
+    dropped: Seat, frozen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    dropped.press(*MOVED, "u", "U")
+    crash(dropped, monkeypatch)
+    again = Seat(frozen)
+    again.workspace.filing.opened()
+    assert "Found 1 change not saved" in again.draw().text()
+    again.press("d")
+    assert again.sentence == "discarded 1 change"
+
+
 @pytest.mark.parametrize("answer", ["enter", "d", "v"])
 def test_what_an_earlier_session_left_is_offered_at_the_start(
     seat: Seat, frozen: Path, monkeypatch: pytest.MonkeyPatch, answer: str
