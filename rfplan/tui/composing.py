@@ -23,7 +23,7 @@ from rfplan.tui.bars import (
     too_small,
     top_bar,
 )
-from rfplan.tui.glyphs import Tier
+from rfplan.tui.glyphs import Glyphs, Tier
 from rfplan.tui.layout import Area, SizeClass, size_class
 from rfplan.tui.overlays.overlay import lay_over
 from rfplan.tui.panes import draw_pane
@@ -150,16 +150,32 @@ def _notes(workspace: Workspace) -> Iterator[Note]:
     session = workspace.session
     worst, *counts = _counts(workspace) or [[]]
     yield Note("right", [worst])
-    sign = workspace.look.glyphs.unsaved
-    yield Note("left", _saved_or_not(session.unsaved, session.read_only, sign))
+    if workspace.banner:
+        yield Note("left", _broken_on_disk(session.unsaved, workspace.look.glyphs))
+    else:
+        sign = workspace.look.glyphs.unsaved
+        yield Note("left", _saved_or_not(session.unsaved, session.read_only, sign))
     yield Note("left", [[Run(str(session.plan.state), Token.TEXT)]])
     yield from (Note("right", [count]) for count in counts)
     yield Note("left", [[Run(session.plan.airframe.name, Token.DIM)]])
 
 
+def _broken_on_disk(count: int, glyphs: Glyphs) -> list[Row]:
+    """What stands in the place of 'saved' while the files cannot be read as they are."""
+    short = Run(f"{glyphs.fails} file", Token.FAIL)
+    if not count:
+        return [[Run(f"{glyphs.fails} file unreadable", Token.FAIL)], [short]]
+    few, full = _unsaved_runs(count, glyphs.unsaved)
+    return [[full, Run("  "), short], [few, Run(" "), short], [short]]
+
+
+def _unsaved_runs(count: int, sign: str) -> tuple[Run, Run]:
+    return Run(f"{sign} {count}", Token.ACCENT), Run(f"{sign} {count} unsaved", Token.ACCENT)
+
+
 def _saved_or_not(count: int, read_only: bool, sign: str) -> list[Row]:
     locked = Run("read-only", Token.NEAR)
-    few, full = Run(f"{sign} {count}", Token.ACCENT), Run(f"{sign} {count} unsaved", Token.ACCENT)
+    few, full = _unsaved_runs(count, sign)
     if not read_only:
         return [[full], [few]] if count else [[Run("saved", Token.DIM)]]
     return [[full, Run("  "), locked], [few, Run(" "), locked], [locked]] if count else [[locked]]

@@ -125,9 +125,11 @@ class Filing:
         try:
             words = session.save()
         except (NotSavedError, ProblemsError) as error:
-            self.workspace.say(self._not_saved(error), Token.FAIL)
+            words = self._not_saved(error)
             if isinstance(error, ChangedOnDiskError):
                 self.look_at_disk()
+            if session.unsaved:
+                self.workspace.say(words, Token.FAIL)
             return False
         self.workspace.say(f"{self.workspace.look.glyphs.passes} {words}", Token.PASS)
         return True
@@ -202,10 +204,12 @@ class Filing:
     def heed(self, outcome: Outcome) -> None:
         """Tell what a look at the files came to."""
         workspace = self.workspace
-        workspace.banner = ""
+        before, workspace.banner = workspace.banner, ""
         if isinstance(outcome, Broken):
             at = workspace.look.glyphs.fails
             workspace.banner = f"{at} {outcome.words} Still showing what was read before. E edit"
+            if workspace.banner != before:  # what was said before no longer holds
+                workspace.message = None
         elif isinstance(outcome, Reloaded):
             if workspace.moving is not None:
                 workspace.moving = workspace.overlay = None

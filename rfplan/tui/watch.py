@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rfplan.tui.outcomes import Broken
@@ -43,4 +45,5 @@ def _read_again(file: PlanFile, plan: Plan) -> PlanFile | Broken:
     try:
         return open_plan_file(file.path, file.catalog, file.rulebook, plan.state, plan.serial)
     except ProblemsError as error:
-        return Broken(error.problems[0].text(), error.problems)
+        first = error.problems[0]
+        return Broken(replace(first, file=Path(first.file).name).text(), error.problems)

@@ -146,6 +146,23 @@ def test_a_change_on_disk_is_seen_without_a_key(frozen: Path) -> None:
     play(frozen, script)
 
 
+def test_a_file_broken_outside_after_saving_is_told_without_a_key(frozen: Path) -> None:
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        workspace = await opened(app, pilot)
+        await pilot.press("m", "right", "enter", "ctrl+s")
+        with (frozen / "plan.yaml").open("a") as stream:
+            stream.write("foo: bar\n")
+        for _ in range(150):
+            await pilot.pause(0.02)
+            if "plan.yaml:" in screen_text(app)[-2]:
+                break
+        assert "plan.yaml:" in screen_text(app)[-2]
+        assert "saved" not in screen_text(app)[0]
+        assert workspace.banner
+
+    play(frozen, script)
+
+
 def test_a_plan_with_a_fault_is_told_with_its_line_and_q_quits(frozen: Path) -> None:
     (frozen / "plan.yaml").write_text(PLAN.replace("on: belly", "on: nowhere"))
 

@@ -422,7 +422,7 @@ def test_a_broken_file_is_told_with_its_place_and_the_last_good_plan_stays(
     problem = outcome.problems[0]
     line = PLAN[: PLAN.index("82 0 in")].count("\n") + 1
     assert (problem.file, problem.line, problem.column) == (str(path), line, 17)
-    assert outcome.words.startswith(f"{path}:{line}:17: ")
+    assert outcome.words.startswith(f"plan.yaml:{line}:17: ")
     with pytest.raises(ChangedOnDiskError):
         session.save()
     assert session.plan is good
