@@ -59,11 +59,11 @@ def test_saving_and_undoing_is_unsaved_again_and_saves_back_to_the_same_bytes(
 
 def test_a_move_tells_the_entered_drop_that_it_gives_up(dropped: Seat) -> None:
     dropped.press(*MOVED)
-    words = "g1 moved to 114 0 in on top; the drop of wg there is estimated now"
+    words = "g1 moved to 114 L8 in on top; the drop of wg there is estimated now"
     assert dropped.sentence == words
     assert dropped.workspace.session.changes()[-1].words == words
     dropped.press("u")
-    assert dropped.sentence == "undone: g1 moved to 114 0 in on top. U redoes"
+    assert dropped.sentence == "undone: g1 moved to 114 L8 in on top. U redoes"
 
 
 def test_a_read_only_file_is_told_at_opening_and_is_never_said_to_be_saved(frozen: Path) -> None:
@@ -157,10 +157,10 @@ def test_the_difference_tells_values_as_a_file_does_and_what_states_share_once(
         "  c1 at  found, design, built  160 0 in → 162 0 in",
         "",
         "Yours, not saved",
-        "  g1 at  design, built  114 L4 in → 114 0 in",
+        "  g1 at  design, built  114 L4 in → 114 L8 in",
         "  wg drops  design, built  5 in, 3 in → 5 in, estimated",
     ]
-    assert "114 L4 in → 114 0 in" in text
+    assert "114 L4 in → 114 L8 in" in text
 
 
 def test_the_difference_tells_what_is_new_and_what_is_gone(seat: Seat, frozen: Path) -> None:
