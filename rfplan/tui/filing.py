@@ -207,7 +207,7 @@ class Filing:
         before, workspace.banner = workspace.banner, ""
         if isinstance(outcome, Broken):
             at = workspace.look.glyphs.fails
-            workspace.banner = f"{at} {outcome.words} Still showing what was read before. E edit"
+            workspace.banner = f"{at} {outcome.words}. Still showing what was read before. E edit"
             if workspace.banner != before:  # what was said before no longer holds
                 workspace.message = None
         elif isinstance(outcome, Reloaded):
