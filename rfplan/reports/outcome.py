@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from rfplan.model.assessment import Assessment, BandLoss, PathAssessment
-from rfplan.model.findings import Verdict
+from rfplan.model.findings import RANK, Verdict, worst
 from rfplan.rules import rf402_power_at_antenna
 
 NOT_JUDGED = 2
@@ -47,6 +47,18 @@ def is_draft(assessment: Assessment) -> bool:
 def loss_word(path: PathAssessment) -> Verdict:
     """Return the word of the loss alone, NEAR where it passes closely."""
     return Verdict.NEAR if path.loss.near else path.loss.verdict
+
+
+def own_word(path: PathAssessment) -> Verdict:
+    """Return the worst word of a path's own limits, loss, power and sensitivity, without rules."""
+    judged = (path.loss, path.transmit, *path.receive)
+    return worst(one.verdict for one in judged if one is not None and one.verdict)
+
+
+def unmet_paths(assessment: Assessment) -> list[PathAssessment]:
+    """Return the paths that fail their own limits or lack a figure for them, the worst first."""
+    unmet = [p for p in assessment.paths if (w := own_word(p)).fails or w is Verdict.INCOMPLETE]
+    return sorted(unmet, key=lambda path: RANK[own_word(path)])
 
 
 def band_word(band: BandLoss) -> Verdict:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rfplan.model.findings import Finding, OpenPoint
+from rfplan.reports.outcome import unmet_paths
 from rfplan.reports.sheets.findings import in_order
 from rfplan.tui.actions import Mode, ScreenId
 from rfplan.tui.panes import SIGN_COLUMNS
@@ -167,8 +168,10 @@ class Looking:
         self.cursors.pop("readings", None)
         self.pinned.clear()
 
-    def finding_row(self) -> Row:
+    def finding_row(self, columns: int) -> Row:
         """Return the selected finding or open point in words, nothing if none is selected."""
+        if self.selection.finding in self._unmet():
+            return self.workspace.sentence(columns)
         if self.point is not None and self.workspace.mode is not Mode.MOVING:
             return [Run(point_words(self.point))]
         finding = self._finding(self.selection.finding)
@@ -190,7 +193,8 @@ class Looking:
 
     def why_no_finding(self) -> str:
         """Return why there is no finding to go to."""
-        return "" if self.workspace.assessment.findings else "There is no finding."
+        found = self._unmet() or self.workspace.assessment.findings
+        return "" if found else "There is no finding, and every path meets its limits."
 
     def why_no_antenna(self) -> str:
         """Return why nothing can be moved."""
@@ -198,12 +202,21 @@ class Looking:
         return "" if place is not None else "No antenna is selected."
 
     def next_finding(self) -> None:
-        """Go to the next finding, the worst first."""
-        step = self.way
-        ids = [finding.id for finding in in_order(self.workspace.assessment)]
+        """Go to the next path that does not meet its limits, then to findings, worst first."""
+        step, unmet = self.way, self._unmet()
+        ids = [*unmet, *(finding.id for finding in in_order(self.workspace.assessment))]
         now = self.selection.finding
         at = ids.index(now) + step if now in ids else (0 if step > 0 else -1)
-        self.select_finding(ids[at % len(ids)])
+        to = ids[at % len(ids)]
+        if to in unmet:
+            self.select_path(to)
+            self.selection = replace(self.selection, finding=to)
+        else:
+            self.select_finding(to)
+
+    def _unmet(self) -> list[str]:
+        """Paths that `n` visits as it does findings: a failed window is a record of its path."""
+        return [path.id for path in unmet_paths(self.workspace.assessment)]
 
     def enter(self) -> None:
         """Open what the cursor is on."""

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Selection:
-    """A path, an antenna and a finding, each by its id."""
+    """A path, an antenna and a finding, each by its id; a path's id for its own failed limits."""
 
     path: str | None = None
     antenna: str | None = None

@@ -225,7 +225,7 @@ class Workspace:
             ScreenId.MEASURED: self.measuring.sentence,
             ScreenId.SHEET: self.issuing.sentence,
         }.get(self.screen, self.sentence)
-        return self.looking.finding_row() or own(columns)
+        return self.looking.finding_row(columns) or own(columns)
 
     def scroll(self, pane: str) -> Scroll:
         """Return how far a pane of this screen is scrolled."""

@@ -10,10 +10,12 @@ from plan_files import shipped_catalog, shipped_rulebook
 from workspaces import look_of
 
 from rfplan.model.assessment import Assessment
+from rfplan.model.findings import Verdict
 from rfplan.model.plan import State
 from rfplan.reports.canonical import hashes_of
 from rfplan.reports.context import Context
 from rfplan.reports.loss_line import governing
+from rfplan.reports.outcome import loss_word
 from rfplan.reports.sheets import summary
 from rfplan.tui.glyphs import ASCII, FULL, Tier
 from rfplan.tui.panes import Pane
@@ -79,6 +81,17 @@ def test_findings_stand_worst_first_with_sign_and_word() -> None:
 def test_nothing_found_is_said() -> None:
     pane = findings_pane(replace(DESIGN, findings=(), open_points=()), None, 60, TYPE)
     assert "Nothing to report" in pane.text()
+
+
+def test_findings_do_not_look_clear_while_a_path_fails_its_own_limits() -> None:
+    failing = next(path for path in FOUND.paths if loss_word(path).fails)
+    passing = next(path for path in DESIGN.paths if loss_word(path) is Verdict.PASS)
+    loss = replace(passing.loss, verdict=Verdict.INCOMPLETE)
+    unknown = replace(passing, loss=loss, transmit=None, receive=())
+    alone = replace(DESIGN, findings=(), open_points=(), paths=(failing, unknown))
+    pane = findings_pane(alone, None, 60, TYPE)
+    assert text_of(pane.title) == "Findings 0, 1 path fails, 1 INCOMPLETE"
+    assert "Nothing to report" not in pane.text()
 
 
 def test_contributions_have_a_bar_for_each_element_and_both_limits() -> None:

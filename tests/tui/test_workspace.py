@@ -4,6 +4,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from demo_plans import FOLDER
 from workspaces import Seat
 
 from rfplan.model.findings import Verdict
@@ -15,6 +16,8 @@ from rfplan.tui.layout import ViewKind
 from rfplan.tui.overlays.choice import ChoiceOverlay
 from rfplan.tui.runs import text_of
 from rfplan.tui.tokens import DARK, LIGHT
+
+TWIN = FOLDER / "twin"
 
 FAILING = "140 L4"
 """A place of g1 that is too near to c1."""
@@ -56,6 +59,25 @@ def test_n_goes_through_the_findings_and_says_each_in_words(seat: Seat) -> None:
     assert seat.sentence == first
     seat.press("escape")
     assert "RF501" not in seat.sentence
+
+
+def test_n_goes_to_a_path_that_fails_its_window_before_any_finding() -> None:
+    seat = Seat(TWIN, (120, 40))
+    seat.workspace.looking.select_antenna("com1")
+    assert "Findings 0, 1 path fails, advice" in seat.draw().text()
+    seat.press("n")
+    assert seat.workspace.session.selection.path == "dme"
+    assert "FAIL-HIGH dme  loss FAIL-HIGH 3.32 .. 6.86 > 5.00 dB" in seat.sentence
+    seat.press("3")
+    assert "FAIL-HIGH dme  loss FAIL-HIGH" in seat.sentence
+    seat.press("w")
+    assert "only a FAIL of a rule" in seat.sentence
+    seat.press("n")
+    assert "ADVICE" in seat.sentence
+    seat.press("N")
+    assert "FAIL-HIGH dme" in seat.sentence
+    seat.press("1", "escape", "j")
+    assert seat.workspace.session.selection.path == "elt"
 
 
 def test_up_and_down_choose_paths_and_their_antennas(seat: Seat) -> None:

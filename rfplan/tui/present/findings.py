@@ -3,8 +3,9 @@
 
 from __future__ import annotations
 
-from rfplan.model.assessment import Assessment
+from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.model.findings import Finding, OpenPoint, Verdict
+from rfplan.reports.outcome import own_word, unmet_paths
 from rfplan.reports.sheets.findings import in_order
 from rfplan.reports.wording import said
 from rfplan.reports.wrapping import wrapped
@@ -29,17 +30,26 @@ def findings_pane(assessment: Assessment, chosen: str | None, columns: int, type
     counted = sum(finding.verdict is not Verdict.ADVICE for finding in found)
     items[counted:counted] = points[:blocking]
     items += points[blocking:]
-    if not found:
+    unmet = unmet_paths(assessment)
+    if not found and not unmet:
         items.insert(0, Item([[Run(ALL_GOOD, Token.PASS)]]))
-    title = heading(_title(found))
+    title = heading(_title(found, unmet))
     return Pane("findings", title, items, cursor=chosen or "")
 
 
-def _title(found: list[Finding]) -> str:
-    """The count of what bears on a verdict, and of advice apart from it."""
+def _title(found: list[Finding], unmet: list[PathAssessment]) -> str:
+    """The count of what bears on a verdict, of paths that their own limits fail, and of advice."""
     advice = sum(finding.verdict is Verdict.ADVICE for finding in found)
     counted = len(found) - advice
-    return f"Findings {counted}" + (f", advice {advice}" if advice else "")
+    counts = [f"Findings {counted}"]
+    failed = sum(own_word(path).fails for path in unmet)
+    if failed:
+        counts.append("1 path fails" if failed == 1 else f"{failed} paths fail")
+    if unmet[failed:]:
+        counts.append(f"{len(unmet) - failed} INCOMPLETE")
+    if advice:
+        counts.append(f"advice {advice}")
+    return ", ".join(counts)
 
 
 def _rows(finding: Finding, columns: int, type: Type) -> list[Row]:
