@@ -103,8 +103,8 @@ class Changing:
         broken = moving.objection()
         if broken is not None and not moving.asked:
             moving.asked = True
-            words = said(broken, self.workspace.unit)
-            self.workspace.say(f"{broken.verdict} {words}. enter again to place anyway", Token.FAIL)
+            words = f"{broken.verdict} {said(broken, self.workspace.unit)}"
+            self.workspace.say(f"enter again places it: {words}", Token.FAIL)
             return False
         self.workspace.moving = None
         return self.do(moving.edit)

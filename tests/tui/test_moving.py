@@ -90,7 +90,7 @@ def test_a_required_distance_that_breaks_asks_for_a_second_enter(seat: Seat) -> 
     text = seat.press("m", *["right"] * 5, "enter")
     assert "unsaved" in text.splitlines()[0]
     seat.press("m", *["right"] * 3, "enter")
-    assert seat.sentence.startswith("FAIL ")
+    assert ": FAIL g1 is " in seat.sentence
     assert "36.0 in" in seat.sentence
     assert "enter again" in seat.sentence
     assert place(seat) == (124.0, -4.0)
@@ -129,6 +129,27 @@ def test_typing_gives_the_verdict_before_enter(seat: Seat) -> None:
     assert place(seat) == (114.0, -4.0)
     seat.press("enter", "enter")
     assert place(seat) == (140.0, -4.0)
+
+
+def test_the_first_character_typed_replaces_the_place_and_an_arrow_keeps_it(seat: Seat) -> None:
+    seat.press("g")
+    seat.type("118 L6")
+    seat.press("enter")
+    assert place(seat) == (118.0, -6.0)
+    seat.press("g", "home", "delete", "delete", "delete")
+    seat.type("120")
+    seat.press("enter")
+    assert place(seat) == (120.0, -6.0)
+
+
+def test_a_place_that_fails_says_first_that_enter_again_places_it(seat: Seat) -> None:
+    seat.press("g")
+    seat.type("140 L4")
+    seat.press("enter")
+    assert seat.sentence.startswith("enter again places it: FAIL ")
+    seat.press("backspace")
+    assert "enter again" not in seat.sentence
+    assert place(seat) == (114.0, -4.0)
 
 
 @pytest.mark.parametrize("typed", ["118 l6", "118 L6 in", "2997.2 L152.4 mm"])

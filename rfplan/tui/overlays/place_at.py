@@ -24,7 +24,8 @@ class PlaceAtOverlay(FormOverlay):
 
     def __init__(self, workspace: Workspace, moving: Moving, *, started: bool) -> None:
         text = show_place(moving.at, workspace.look.unit)
-        super().__init__(workspace, f"Place {moving.antenna} at", [Asked("", TextField(text))])
+        typed = TextField(text, fresh=True)
+        super().__init__(workspace, f"Place {moving.antenna} at", [Asked("", typed)])
         self.moving = moving
         self.started = started
         self.fault = ""
@@ -43,6 +44,7 @@ class PlaceAtOverlay(FormOverlay):
     def press(self, key: str) -> None:
         super().press(key)
         if key != "enter":
+            self.workspace.say("")
             self._try()
 
     def paste(self, text: str) -> None:
