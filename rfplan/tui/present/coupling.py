@@ -3,11 +3,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from rfplan.analysis.isolation_models import Rung
 from rfplan.analysis.ladder import ladder
-from rfplan.model.interference import CellWord, Exposure, MatrixCell
+from rfplan.model.interference import CellWord, Coupling, Exposure, MatrixCell
 from rfplan.reports.cells import decibels, frequency
 from rfplan.reports.cures import Cure
 from rfplan.reports.gaps import gaps
@@ -22,7 +22,7 @@ from rfplan.reports.wrapping import wrapped
 from rfplan.tui.coupling_study import Chosen, Study
 from rfplan.tui.panes import Item, Pane, heading
 from rfplan.tui.present.loss import Scale, bar
-from rfplan.tui.present.matrix import verdict_sign
+from rfplan.tui.present.matrix import alike, paths_text, verdict_sign
 from rfplan.tui.present.paths import signed_db
 from rfplan.tui.present.tags import Type, length_text
 from rfplan.tui.runs import Row, Run, laid, width, words_cut
@@ -110,11 +110,28 @@ def _levels(cell: MatrixCell, one: Exposure, columns: int, type: Type) -> Iterat
     if have_db is not None and room >= LEAST_BAR:
         have += [Run("  "), *_bar(have_db, need_db, room, type)]
     yield have
-    yield from _wrapped("model", one.coupling.model, columns)
-    yield _labelled("better by", band_cell(one.coupling).text, "dB by a better model", type)
+    yield from _wrapped("model", f"{one.coupling.model}; {_doubt(one.coupling, type)}", columns)
     apart = length_text(cell.distance_m, type.unit)
     yield _labelled("apart", apart, f"{type.unit} straight", type)
     yield from _wrapped("together", TOGETHER[cell.together], columns)
+    same = next(same for same in _alike(cell) if one in same)
+    if paths := paths_text(cell, same, type):
+        yield from _wrapped("paths", paths, columns)
+
+
+def _doubt(coupling: Coupling, type: Type) -> str:
+    """How far off the isolation may be: a bound is the least of what there is."""
+    if coupling.band_db == (0.0, None):
+        return "at least this much"
+    return type.signed(f"better by {band_cell(coupling).text} dB")
+
+
+def _alike(cell: MatrixCell) -> list[list[Exposure]]:
+    """The exposures of a cell, those together that differ in nothing but their paths."""
+    return alike(
+        cell.exposures,
+        lambda one: (one.verdict, one.margin_db, one.frequency_hz, one.order, one.harm),
+    )
 
 
 def _labelled(label: str, number: str, unit: str, type: Type) -> Row:
@@ -203,8 +220,7 @@ def _rungs(
             Run(f"{have.rjust(NUMBER)} dB  ", ink),
             Run(", ".join(step.rungs), ink),
         ]
-        better = type.signed(band_cell(step.coupling).text)
-        told = f"{step.coupling.model}; better by {better} dB"
+        told = f"{step.coupling.model}; {_doubt(step.coupling, type)}"
         doubts = doubts_text(step.doubts)
         for line in wrapped(f"{told}; {doubts}" if doubts else told, columns - NUMBER - 5):
             yield [Run(" " * (NUMBER + 5)), Run(line, Token.DIM)]
@@ -216,7 +232,7 @@ def _at(one: Exposure) -> str:
 
 def _others(cell: MatrixCell, told: Exposure, columns: int, type: Type) -> Iterator[Row]:
     """The other exposures of the cell."""
-    others: Iterable[Exposure] = [one for one in cell.exposures if one is not told]
+    others = [same[0] for same in _alike(cell) if told not in same]
     if others:
         yield [Run("Also between these two", Token.BOLD)]
     for one in others:

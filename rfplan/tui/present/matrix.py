@@ -4,17 +4,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Hashable, Iterable
 
 from rfplan.analysis.interference import worst_first
 from rfplan.model.findings import Verdict
 from rfplan.model.interference import CellWord, Exposure, MatrixCell
 from rfplan.reports.cells import frequency, printed
-from rfplan.reports.interference_words import decided, emission_text
+from rfplan.reports.interference_words import decided
 from rfplan.tui.coupling_study import Chosen, Study, exposure_key
 from rfplan.tui.panes import Item, Pane, Spot, blank, heading
 from rfplan.tui.present.tags import Type
-from rfplan.tui.runs import Row, Run, width
+from rfplan.tui.runs import Row, Run, width, words_cut
 from rfplan.tui.tokens import Ground, Token, token_of
 
 SOURCE_COLUMNS, VICTIM_COLUMNS = 13, 11
@@ -120,36 +120,65 @@ def _legend(cells: Iterable[MatrixCell], type: Type) -> Row:
 def exposures_pane(
     study: Study, chosen: Chosen | None, hides_passes: bool, columns: int, type: Type
 ) -> Pane:
-    """Return every emission against every limit, worst first, each the entry of its cell."""
+    """Return every emission against every limit, worst first; what reads alike is one entry."""
     listed = [
-        (worst_first(one), cell, index)
+        (cell, same)
         for cell in study.matrix.cells
-        for index, one in enumerate(cell.exposures)
-        if not (hides_passes and one.verdict is Verdict.PASS)
+        for same in alike(cell.exposures, lambda one: _read(one, type))
+        if not (hides_passes and same[0].verdict is Verdict.PASS)
     ]
-    listed.sort(key=lambda entry: (entry[0], entry[1].source, entry[1].victim, entry[2]))
-    names = [f"{cell.source} {type.glyphs.arrow} {cell.victim}" for _, cell, _ in listed]
+    listed.sort(key=lambda entry: (worst_first(entry[1][0]), entry[0].source, entry[0].victim))
+    names = [f"{cell.source} {type.glyphs.arrow} {cell.victim}" for cell, _ in listed]
     room = max(map(len, names), default=0)
     items = [
         Item(
-            [_exposure_row(cell.exposures[index], name.ljust(room), columns, type)],
-            exposure_key(cell.source, cell.victim, index),
+            [_exposure_row(same[0], name.ljust(room), paths_text(cell, same, type), columns, type)],
+            exposure_key(cell.source, cell.victim, cell.exposures.index(same[0])),
         )
-        for (_, cell, index), name in zip(listed, names, strict=True)
+        for (cell, same), name in zip(listed, names, strict=True)
     ]
-    title = heading("Worst first", "without PASS" if hides_passes else "")
+    title = heading("Worst first", f"dB, MHz{', without PASS' if hides_passes else ''}")
     return Pane("exposures", title, items or [blank()], cursor=chosen.key if chosen else "")
 
 
-def _exposure_row(one: Exposure, name: str, columns: int, type: Type) -> Row:
+def alike(
+    exposures: Iterable[Exposure], read: Callable[[Exposure], Hashable]
+) -> list[list[Exposure]]:
+    """Return exposures with those that read the same together, in the order of their first."""
+    groups: dict[Hashable, list[Exposure]] = {}
+    for one in exposures:
+        groups.setdefault(read(one), []).append(one)
+    return list(groups.values())
+
+
+def _read(one: Exposure, type: Type) -> Hashable:
+    """What the list says of an exposure within its cell."""
+    told, at = decided(one).text, frequency(one.frequency_hz).text
+    return told, _margin(one, type), at, one.order, one.harm
+
+
+def paths_text(cell: MatrixCell, some: Iterable[Exposure], type: Type) -> str:
+    """Return the paths of some exposures, of each antenna that has several in the cell."""
+    some = list(some)
+    sides = [
+        ([one.source for one in some], {one.source for one in cell.exposures}),
+        ([one.victim for one in some], {one.victim for one in cell.exposures}),
+    ]
+    told = [", ".join(dict.fromkeys(named)) for named, there in sides if len(there) > 1]
+    return f" {type.glyphs.arrow} ".join(told)
+
+
+def _exposure_row(one: Exposure, name: str, paths: str, columns: int, type: Type) -> Row:
     """Who to whom, margin and word, and as much about the emission as there is room for."""
-    told = decided(one)
-    ink = token_of(told.token)
+    word, _, basis = decided(one).text.partition(" ")
+    ink = token_of(decided(one).token)
     row: Row = [Run(f"{verdict_sign(one, type)} ", ink), Run(f"{name} ", Token.TEXT)]
-    row += [Run(f"{_margin(one, type).rjust(5)}  ", ink), Run(told.text.ljust(15), ink)]
-    at = f"{frequency(one.frequency_hz).text.rjust(8)} MHz "
-    for text in (at, f"{emission_text(one):<12}", str(one.harm)):
-        if width(row) + len(text) > columns:
-            break
+    row += [Run(f"{_margin(one, type).rjust(5)} ", ink), Run(f"{word:<5}", ink)]
+    order = "" if one.order == 1 else f"h{one.order}"
+    at = frequency(one.frequency_hz).text
+    for text in (f" {order:<4}", f"{at:>8}", f"  {one.harm:<9}", f"  {basis}" if basis else ""):
+        if width(row) + len(text.rstrip()) > columns:
+            return row
         row.append(Run(text, Token.DIM))
-    return row
+    room = columns - width(row) - 2
+    return [*row, Run("  "), Run(words_cut(paths, room, type.ellipsis), Token.DIM)]
