@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 from string import ascii_uppercase
@@ -15,6 +16,7 @@ from workspaces import PLAN, Seat
 
 from rfplan.assess import assess
 from rfplan.edits import differences
+from rfplan.model.findings import Verdict
 from rfplan.tui import proposing, room_map
 from rfplan.tui.actions import Mode
 from rfplan.tui.airframe_view import draw
@@ -325,3 +327,24 @@ def test_no_name_covers_a_letter(
         first = next(i for i, other in enumerate(points) if view.cell_of(other) == (row, column))
         assert rows[row][column] == ascii_uppercase[first], letter
         assert not drawing.antennas.get((row, column))
+
+
+def test_a_place_tells_how_many_advices_it_does_not_follow() -> None:
+    seat = Seat(DEMO, (200, 60))
+    seat.workspace.looking.select_antenna("gnss1")
+    text = seat.press("p")
+    best = seat.workspace.proposing.proposals[0]
+    broken = [
+        one.rule
+        for one in best.assessment.findings
+        if one.verdict is Verdict.ADVICE and "gnss1" in one.objects
+    ]
+    assert "RF206" in broken
+    assert f"PASS {FULL.verdict('ADVICE')} {len(broken)} " in text
+    assert "advices that a place does not follow" in text
+
+
+def test_places_that_follow_every_advice_tell_of_none(seat: Seat) -> None:
+    text = seat.press("p")
+    assert "does not follow" not in text
+    assert re.search(r"FS +BL +verdict +loss +room +\[in\] to", text)

@@ -6,7 +6,7 @@ from __future__ import annotations
 from string import ascii_uppercase
 
 from rfplan.model.assessment import PathAssessment
-from rfplan.model.findings import RANK
+from rfplan.model.findings import RANK, Verdict
 from rfplan.propose.places import Found, Miss, Proposal
 from rfplan.reports.loss_line import governing
 from rfplan.reports.outcome import loss_word
@@ -15,12 +15,14 @@ from rfplan.reports.wrapping import wrapped
 from rfplan.tui.panes import Item, Pane, heading, item
 from rfplan.tui.present.antenna import butt_line
 from rfplan.tui.present.paths import short_margin
-from rfplan.tui.present.tags import Type, length_text, tag
+from rfplan.tui.present.tags import Type, length_text, sign, tag
 from rfplan.tui.runs import Row, Run, in_columns, width
 from rfplan.tui.tokens import Token
 from rfplan.units import Place, show_place
 
 NONE_HOLDS = "No place keeps the loss in its window. esc, then c tries other cables."
+
+NOT_FOLLOWED = "advices that a place does not follow"
 
 _OTHER = {"top": "belly", "belly": "top"}
 _RIGHT = (1, 2, 4, 5)
@@ -34,7 +36,7 @@ def proposals_pane(found: Found, antenna: str, tried: int | None, columns: int, 
     if not found.proposals:
         lines = wrapped(nothing_free(found, antenna, type), columns)
         return Pane("proposed", title, [Item([[Run(line)] for line in lines])])
-    heads = ["", "FS", "BL", "word", "loss", "room", f"{type.unit} from"]
+    heads = ["", "FS", "BL", "verdict", "loss", "room", f"[{type.unit}] to"]
     table = [[[Run(head, Token.FAINT)] for head in heads]]
     for letter, proposal in zip(ascii_uppercase, found.proposals, strict=False):
         table.append(_cells(letter, proposal, type))
@@ -42,6 +44,8 @@ def proposals_pane(found: Found, antenna: str, tried: int | None, columns: int, 
     items = [item(row, letter) for letter, row in zip(ascii_uppercase, rows, strict=False)]
     if all(map(_loss_fails, found.proposals)):
         items += [item([Run(line, Token.DIM)]) for line in wrapped(NONE_HOLDS, columns)]
+    if any(map(_advices, found.proposals)):
+        items.append(item([sign(Verdict.ADVICE, type.glyphs), Run(f": {NOT_FOLLOWED}", Token.DIM)]))
     cursor = "" if tried is None else ascii_uppercase[tried]
     return Pane("proposed", title, items, [head], cursor)
 
@@ -67,11 +71,28 @@ def _cells(letter: str, proposal: Proposal, type: Type) -> list[Row]:
         [Run(letter, Token.BOLD)],
         [Run(fs)],
         [Run(bl)],
-        tag(proposal.verdict, type.glyphs),
+        _verdict(proposal, type),
         [Run(margin)],
         [Run(room)],
         [Run(proposal.nearest, Token.DIM)],
     ]
+
+
+def _verdict(proposal: Proposal, type: Type) -> Row:
+    """The word of a place, and how many advices it does not follow, which no word counts."""
+    advices = _advices(proposal)
+    told = tag(proposal.verdict, type.glyphs)
+    return (
+        [*told, Run(" "), sign(Verdict.ADVICE, type.glyphs), Run(f" {advices}")]
+        if advices
+        else told
+    )
+
+
+def _advices(proposal: Proposal) -> int:
+    about = proposal.edit.antenna
+    found = proposal.assessment.findings
+    return sum(one.verdict is Verdict.ADVICE and about in one.objects for one in found)
 
 
 def _path(proposal: Proposal) -> PathAssessment | None:
