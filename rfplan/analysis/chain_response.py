@@ -54,9 +54,10 @@ def finer(grid: BandGrid, points: int) -> BandGrid:
 
 
 def _sends(facts: Facts, chain: Chain, band: str) -> bool:
-    bands = facts.rulebook.radios[chain.port.radio].bands
-    used = [bands[band]] if band in bands else bands.values()
-    return any(one.direction == "tx" for one in used)
+    radio = facts.rulebook.radios[chain.port.radio]
+    if band in radio.bands and radio.bands[band].direction != "tx":
+        return False
+    return "tx" in chain.directions(radio)
 
 
 def _band(

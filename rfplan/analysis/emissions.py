@@ -131,8 +131,10 @@ def _near(band_hz: tuple[float, float], signal_hz: float) -> bool:
 
 def _budgets(facts: Facts, id: str, direction: str) -> list[BandBudget]:
     """The budgets of the bands of one direction; a band that the port states has every one."""
-    bands = facts.rulebook.radios[facts.chains[id].port.radio].bands
-    if not any(band.direction == direction for band in bands.values()):
+    chain = facts.chains[id]
+    radio = facts.rulebook.radios[chain.port.radio]
+    bands = radio.bands
+    if direction not in chain.directions(radio):
         return []
     return [
         budget

@@ -11,7 +11,9 @@ from rfplan.model.assessment import CableRun
 from rfplan.model.catalog import AntennaType, Catalog, Connector, InlinePart, LossSet
 from rfplan.model.plan import Installation, Path, Port
 from rfplan.model.record import ById
+from rfplan.model.rulebook import Radio
 from rfplan.model.source import UNSOURCED, Source
+from rfplan.units import NONE, Range
 
 PLAIN = ("bulkhead", "adapter")
 """Parts that are metal from end to end."""
@@ -62,6 +64,16 @@ class Chain:
     antenna: str
     antenna_type: AntennaType
     elements: tuple[Element, ...]
+
+    @property
+    def sends_nothing(self) -> bool:
+        """Whether its document states no power for the port, such as the receiving one of two."""
+        return self.port.power_w == Range(NONE, NONE)
+
+    def directions(self, radio: Radio) -> set[str]:
+        """Return which ways its radio is used through the port."""
+        used = (str(band.direction) for band in radio.bands.values())
+        return {way for way in used if not (way == "tx" and self.sends_nothing)}
 
     @property
     def pairs(self) -> tuple[Element, ...]:

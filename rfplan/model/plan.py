@@ -121,9 +121,10 @@ class Port:
     also `net_gain: 20 .. 40 dB`, what an amplified antenna and its line leave. `feed` are the
     volts that the port sends up the line, `current` the most it can give, `supervision: 15 .. 60
     mA` what it takes for a healthy antenna; `noise_figure` is the receiver's own, `cn0: 37 dBHz`
-    the least carrier to noise density that it needs. `harmonics: {12: 95 dB, 13: 95 dB}` is how
-    far below the carrier a transmitter's harmonics lie, by their number; above `overload: -10 dBm`
-    at the plug a receiver loses its signal, above `damage: 20 dBm` it breaks.
+    the least carrier to noise density that it needs. `power: none` states that a port sends
+    nothing, though its radio does: the receiving one of two. `harmonics: {12: 95 dB, 13: 95 dB}`
+    is how far below the carrier a transmitter's harmonics lie, by their number; above `overload:
+    -10 dBm` at the plug a receiver loses its signal, above `damage: 20 dBm` it breaks.
     """
 
     __pydantic_config__ = RECORD

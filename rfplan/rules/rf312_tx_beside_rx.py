@@ -46,8 +46,10 @@ def check(facts: Facts) -> Iterator[Finding]:
 
 
 def _sends(facts: Facts, chain: Chain) -> bool:
-    bands = facts.rulebook.radios[chain.port.radio].bands.values()
-    return chain.port.power_w is not None or any(band.direction == "tx" for band in bands)
+    if chain.sends_nothing:
+        return False
+    radio = facts.rulebook.radios[chain.port.radio]
+    return chain.port.power_w is not None or "tx" in chain.directions(radio)
 
 
 def _steps(nodes: tuple[str, ...]) -> set[frozenset[str]]:

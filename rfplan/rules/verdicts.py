@@ -54,7 +54,7 @@ def path_assessment(facts: Facts, id: str, findings: tuple[Finding, ...]) -> Pat
         unit=chain.unit,
         port=chain.port_id,
         antenna=chain.antenna,
-        direction=_direction({band.direction for band in radio.bands.values()}),
+        direction=_direction(chain.directions(radio)),
         chain=chain_items(facts, chain),
         mated_pairs=len(chain.pairs),
         cables=tuple(run.id for run in chain.runs),

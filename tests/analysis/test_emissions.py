@@ -3,11 +3,18 @@
 
 from __future__ import annotations
 
+from demo_plans import assessed
 from interfering import facts_with
 from sample import sample_plan, with_port
 
+from rfplan.analysis.chain_response import response
 from rfplan.analysis.emissions import emissions, receivers
+from rfplan.analysis.interference import interference
+from rfplan.analysis.mixing import mixing
 from rfplan.model.record import ById
+from rfplan.reports.study import facts_of
+from rfplan.rules.verdicts import path_assessment
+from rfplan.units import NONE, UNKNOWN, Range
 
 
 def test_only_harmonics_near_a_signal_in_use_are_looked_at_unless_entered() -> None:
@@ -42,3 +49,35 @@ def test_a_receivers_line_counts_in_its_own_bands_only() -> None:
     assert com.line_db > 0.0
     assert com.line_loss_db(120e6) == com.line_db
     assert com.line_loss_db(1090e6) == 0.0
+
+
+def test_a_port_whose_power_is_none_sends_nothing_and_still_receives() -> None:
+    facts = facts_with(with_port(sample_plan(), "nav1", "com", power_w=Range(NONE, NONE)))
+    assert "com1" not in {one.path for one in emissions(facts, receivers(facts))}
+    assert "com1" in {one.path for one in receivers(facts)}
+    path = path_assessment(facts, "com1", ())
+    assert (path.direction, path.transmit) == ("rx", None)
+    told = response(facts, "com1")
+    assert told is not None
+    assert {band.delivered_w for band in told.bands} == {None}
+
+
+def test_a_power_that_is_not_known_or_not_stated_is_a_transmitter_all_the_same() -> None:
+    for power_w in (None, Range(UNKNOWN, UNKNOWN), Range(NONE, 16.0)):
+        facts = facts_with(with_port(sample_plan(), "nav1", "com", power_w=power_w))
+        assert "com1" in {one.path for one in emissions(facts, receivers(facts))}
+        assert path_assessment(facts, "com1", ()).direction == "txrx"
+
+
+def test_the_receiving_antenna_of_the_radar_altimeter_is_no_sender_anywhere() -> None:
+    twin = assessed("twin")
+    facts = facts_of(twin)
+    matrix = interference(facts)
+    assert "ralt_r" not in matrix.sources
+    assert {"ralt_r", "ralt_t"} & {*matrix.sources} == {"ralt_t"}
+    assert "ralt_r" in matrix.victims
+    directions = {path.id: path.direction for path in twin.paths}
+    assert (directions["ralt_t"], directions["ralt_r"]) == ("txrx", "rx")
+    senders = {id for one in mixing(facts).bands for alike in one.senders for id in alike}
+    assert "ralt_t" in senders
+    assert "ralt_r" not in senders

@@ -11,6 +11,7 @@ from sample import IN, refitted, sample_plan, with_port
 
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import Plan
+from rfplan.units import NONE, Range
 
 
 def together() -> Plan:
@@ -31,6 +32,11 @@ def test_a_shared_way_is_told_with_its_length() -> None:
 
 def test_a_transmitter_is_one_by_its_bands_although_its_power_is_not_given() -> None:
     assert len(findings("RF312", with_port(together(), "nav1", "com", power_w=None))) == 1
+
+
+def test_a_port_whose_power_is_none_is_a_receiver() -> None:
+    receiving = with_port(together(), "nav1", "com", power_w=Range(NONE, NONE))
+    assert findings("RF312", receiving) == []
 
 
 def test_two_transmitters_may_share() -> None:

@@ -98,7 +98,7 @@ def test_four_lines_to_one_antenna_are_one_radio_to_check(context: Context) -> N
     (traffic,) = [row for row in rows_of(sheet, "systems") if row["step"].startswith("12.")]
     assert traffic["object"] == "tas"
     others = [row["object"] for row in rows_of(sheet, "others")]
-    assert others == ["dme", "ralt", "satcom", "tas", "xpdr1", "xpdr2"]
+    assert others == ["dme", "ralt_t", "satcom", "tas", "xpdr1", "xpdr2"]
 
 
 @pytest.mark.parametrize("path", ["adf", "ltg", "satcom", "ralt_r", "ralt_t"])
