@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
+from collections.abc import Iterator, Mapping
 from typing import Protocol, cast
 
 from rfplan.model.assessment import Assessment
@@ -22,14 +23,26 @@ class SheetFile(Protocol):
         """Return the sheet."""
 
 
-def _files() -> dict[str, SheetFile]:
-    names = sorted(found.name for found in pkgutil.iter_modules(__path__))
-    files = [cast(SheetFile, importlib.import_module(f"{__name__}.{name}")) for name in names]
-    return {file.KEY: file for file in files}
+class _Sheets(Mapping[str, SheetFile]):
+    """The files of this folder by name, each read when it is first asked for."""
+
+    def __init__(self) -> None:
+        self._names = sorted(found.name for found in pkgutil.iter_modules(__path__))
+
+    def __getitem__(self, key: str) -> SheetFile:
+        if key not in self._names:
+            raise KeyError(key)
+        return cast(SheetFile, importlib.import_module(f"{__name__}.{key}"))
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._names)
+
+    def __len__(self) -> int:
+        return len(self._names)
 
 
-SHEETS = _files()
-"""The sheets by key."""
+SHEETS = _Sheets()
+"""The sheets by key, which is the name of their file."""
 
 FILED = tuple(key for key in SHEETS if key != "summary")
 """The sheets that are filed; the summary is what a check prints."""

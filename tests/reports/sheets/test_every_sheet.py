@@ -80,3 +80,8 @@ def test_a_sheet_of_a_plan_without_any_path_can_be_built(key: str, context: Cont
     bare = replace(plan.design, antennas=ById(), cables=ById(), paths=ById())
     sheet = SHEETS[key].build(sample_assessment(replace(plan, design=bare)), context)
     assert sheet.key == key
+
+
+def test_a_sheet_is_called_as_its_file_is() -> None:
+    assert [file.KEY for file in SHEETS.values()] == sorted(SHEETS)
+    assert "nothing" not in SHEETS
