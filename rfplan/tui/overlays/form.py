@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -53,9 +54,9 @@ class FormOverlay(Overlay):
         """Return what stands below the fields: what would come of them."""
         return []
 
+    @abstractmethod
     def done(self) -> None:
         """Do what the form is for."""
-        raise NotImplementedError
 
     def text(self, index: int) -> str:
         """Return what is typed in a field."""
