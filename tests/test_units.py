@@ -210,6 +210,7 @@ def test_the_longest_text_allowed_still_reads() -> None:
 # --- the table -----------------------------------------------------------------------------------
 
 NOT_IN_PINT = {"dBm", "dBW", "dB", "dBi", "dBic", "dBd", "dBHz", "dB-Hz", "od"}
+NOT_IN_PINT |= {"dBm/Hz", "dBW/Hz"}
 # fmt: off
 PINT_NAMES = {
     "": "dimensionless", "%": "percent", "kt": "knot", "lb": "pound", "oz": "ounce",

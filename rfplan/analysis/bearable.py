@@ -9,15 +9,24 @@ from typing import NamedTuple
 import numpy as np
 
 from rfplan.analysis.emissions import GNSS, Emission, Receiver
-from rfplan.analysis.gnss_limits import bearable_at
+from rfplan.analysis.gnss_limits import bearable_at, least_density_dbm
 from rfplan.analysis.simultaneity import SHORT_PULSES
 from rfplan.model.gnss_masks import GnssMasks, Mask, PulseLimit
-from rfplan.model.interference import Harm, Together
+from rfplan.model.interference import CARRIER, NOISE, Harm, Together
+from rfplan.physics.constants import NOISE_REFERENCE_K
+from rfplan.physics.gnss_interference import bearable_over_noise_db
+from rfplan.physics.noise import thermal_noise_dbm
 
 L1_HZ = 1575.42e6
 """The masks hold for receivers of this signal."""
 
 IN_BAND_HZ = 12.0e6
+
+
+NOISE_RISE_DB = 1.0
+"""How much noise may rise where the plan does not say; common practice, no source: no FAIL."""
+
+ONE_HZ = 1.0
 
 
 class Limit(NamedTuple):
@@ -29,23 +38,39 @@ class Limit(NamedTuple):
     fail_above_dbm: float | None
 
 
+class Allowed(NamedTuple):
+    """What is borne in general: by tables, beside a satcom, and of noise if the plan says so."""
+
+    masks: GnssMasks
+    satcom: bool = False
+    noise_rise_db: float | None = None
+
+
 def limits(
-    emission: Emission, receiver: Receiver, masks: GnssMasks, together: Together, satcom: bool
+    emission: Emission, receiver: Receiver, allowed: Allowed, together: Together
 ) -> Iterator[tuple[Limit, ...]]:
     """Yield, for each harm an emission may do, its limits over the band of the emission.
 
     Where the two need not work together only damage counts.
     """
-    if receiver.radio.family == GNSS:
+    if emission.order == NOISE:
+        if together is Together.YES and _hears(receiver, emission):
+            yield _noise(emission, receiver, allowed)
+    elif receiver.radio.family == GNSS:
         if together is Together.YES:
-            yield from _gnss(emission, receiver, masks, satcom)
-        if emission.order == 1 and emission.radio.id not in SHORT_PULSES:
-            yield _burnout(emission, masks)
-    elif emission.order == 1:
+            yield from _gnss(emission, receiver, allowed)
+        if emission.order == CARRIER and emission.radio.id not in SHORT_PULSES:
+            yield _burnout(emission, allowed.masks)
+    elif emission.order == CARRIER:
         if together is Together.YES:
             yield _stated(Harm.OVERLOAD, receiver.overload_dbm, emission, receiver)
         if together is not Together.YES or receiver.damage_dbm is not None:
             yield _stated(Harm.DAMAGE, receiver.damage_dbm, emission, receiver)
+
+
+def _hears(receiver: Receiver, noise: Emission) -> bool:
+    band_hz = noise.low_hz, noise.high_hz
+    return noise.heard_by == receiver.radio.family and band_hz in receiver.bands_hz
 
 
 def _stated(
@@ -68,17 +93,51 @@ def _burnout(emission: Emission, masks: GnssMasks) -> tuple[Limit, ...]:
     return tuple(_peak(Harm.DAMAGE, at_hz, limit) for at_hz in ends_hz)
 
 
-def _gnss(
-    emission: Emission, receiver: Receiver, masks: GnssMasks, satcom: bool
-) -> Iterator[tuple[Limit, ...]]:
+def _noise(emission: Emission, receiver: Receiver, allowed: Allowed) -> tuple[Limit, ...]:
+    """The noise in 1 Hz that is borne over one band of a receiver."""
+    low_hz, high_hz = emission.low_hz, emission.high_hz
+    if receiver.radio.family == GNSS:
+        limit_dbm = _gnss_noise_dbm(allowed.masks) if low_hz <= L1_HZ <= high_hz else None
+        harm, fail_dbm = Harm.MASK, None
+    else:
+        limit_dbm = _noise_limit_dbm(receiver, allowed_rise_db(allowed.noise_rise_db))
+        harm, fail_dbm = Harm.NOISE, None if allowed.noise_rise_db is None else limit_dbm
+    ends_hz = dict.fromkeys((low_hz, high_hz))
+    return tuple(Limit(harm, at_hz, limit_dbm, fail_dbm) for at_hz in ends_hz)
+
+
+def allowed_rise_db(entered_db: float | None) -> float:
+    """Return how much the noise of a receiver may rise."""
+    return NOISE_RISE_DB if entered_db is None else entered_db
+
+
+def _gnss_noise_dbm(masks: GnssMasks) -> float | None:
+    """What L1 bears in its most sensitive phase of work.
+
+    How much of a wider noise the table means is not told: it decides no FAIL.
+    """
+    mask = masks.masks.get("noise_like")
+    return None if mask is None else least_density_dbm(mask) - _tighter_db(masks)
+
+
+def _noise_limit_dbm(receiver: Receiver, rise_db: float) -> float | None:
+    """What lifts the noise of a receiver by so much, carried out to its antenna."""
+    if receiver.noise_figure_db is None:
+        return None
+    noise_dbm = float(thermal_noise_dbm(NOISE_REFERENCE_K, ONE_HZ)) + receiver.noise_figure_db
+    return noise_dbm + float(bearable_over_noise_db(rise_db)) + receiver.line_db
+
+
+def _gnss(emission: Emission, receiver: Receiver, allowed: Allowed) -> Iterator[tuple[Limit, ...]]:
     """Yield what each signal of a receiver bears at the output of the passive element."""
-    mask = masks.masks.get("cw_satcom" if satcom else "cw")
+    masks = allowed.masks
+    mask = masks.masks.get("cw_satcom" if allowed.satcom else "cw")
     for (low_hz, high_hz), signal_hz in zip(receiver.bands_hz, receiver.signals_hz, strict=True):
         is_l1 = low_hz <= L1_HZ <= high_hz
         told = is_l1 and mask is not None and emission.level_dbm is not None
-        if emission.order > 1 and not emission.near(signal_hz) and not told:
+        if emission.order > CARRIER and not emission.near(signal_hz) and not told:
             continue
-        if is_l1 and emission.order == 1 and emission.radio.id in SHORT_PULSES:
+        if is_l1 and emission.order == CARRIER and emission.radio.id in SHORT_PULSES:
             yield tuple(_pulses(emission, masks))
         elif is_l1 and mask is not None:
             yield _masked((emission, receiver), mask, masks)
@@ -101,13 +160,18 @@ def _masked(meeting: tuple[Emission, Receiver], mask: Mask, masks: GnssMasks) ->
     told_hz = sorted({emission.low_hz, emission.high_hz, near_hz, *between})
     at_hz = np.array(told_hz if emission.level_dbm is not None else [near_hz])
     bearable = bearable_at(mask, at_hz)
-    tighter_db = max((one.loss_db for one in masks.tightenings.values()), default=0.0)
+    tighter_db = _tighter_db(masks)
     return tuple(
         Limit(Harm.MASK, float(one_hz), float(limit_dbm) - tighter_db, _finite(float(fail_dbm)))
         for one_hz, limit_dbm, fail_dbm in zip(
             at_hz, bearable.limit_dbm, bearable.fail_above_dbm, strict=True
         )
     )
+
+
+def _tighter_db(masks: GnssMasks) -> float:
+    """How much lower the limits lie in the most sensitive phase of work."""
+    return max((one.loss_db for one in masks.tightenings.values()), default=0.0)
 
 
 def _pulses(emission: Emission, masks: GnssMasks) -> Iterator[Limit]:

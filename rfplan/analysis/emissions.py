@@ -11,9 +11,12 @@ import numpy as np
 from rfplan.analysis.couplings import made_for_hz
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget
+from rfplan.analysis.signal_path import Chain
+from rfplan.analysis.simultaneity import SHORT_PULSES
+from rfplan.model.interference import NOISE
 from rfplan.model.rulebook import Radio
 from rfplan.physics.decibel import dbm_from_w
-from rfplan.units import Missing
+from rfplan.units import NONE, Missing, Range
 
 GNSS = "gnss"
 
@@ -22,10 +25,18 @@ NEAR_SIGNAL_HZ = 10.0e6
 
 HIGHEST_HARMONIC = 20
 
+ANY_FAMILY = "all"
+
+Band = tuple[float, float]
+
 
 @dataclass(frozen=True, slots=True)
 class Emission:
-    """A carrier or a harmonic over its band, with its level at the antenna; None if unknown."""
+    """A carrier, a harmonic, or the noise in a band, with its level at the antenna.
+
+    The level is None if unknown. Of noise it is that in 1 Hz, its order is NOISE, and the band is
+    one in which somebody listens.
+    """
 
     path: str
     antenna: str
@@ -35,6 +46,8 @@ class Emission:
     high_hz: float
     carrier_dbm: float | None
     level_dbm: float | None
+    heard_by: str = ""
+    """Of noise: the family of radios that listen in the band."""
 
     def nearest_hz(self, frequency_hz: float) -> float:
         """Return the frequency of the band that is nearest to another one."""
@@ -59,6 +72,7 @@ class Receiver:
     line_db: float
     overload_dbm: float | None
     damage_dbm: float | None
+    noise_figure_db: float | None
     edges_hz: tuple[float, ...]
 
     def line_loss_db(self, frequency_hz: float) -> float:
@@ -81,8 +95,9 @@ def receivers(facts: Facts) -> tuple[Receiver, ...]:
             facts.rulebook.radios[chain.port.radio],
             tuple(_ends_hz(budget) for budget in budgets),
             min(map(_least_loss_db, budgets)),
-            chain.port.overload_dbm,
-            chain.port.damage_dbm,
+            _ahead_of_amplifier_dbm(chain, chain.port.overload_dbm),
+            _ahead_of_amplifier_dbm(chain, chain.port.damage_dbm),
+            _noise_figure_db(chain),
             tuple(_edges_hz(facts, chain.antenna)),
         )
         for id, chain in sorted(facts.chains.items())
@@ -91,19 +106,31 @@ def receivers(facts: Facts) -> tuple[Receiver, ...]:
 
 
 def emissions(facts: Facts, listening: Iterable[Receiver]) -> tuple[Emission, ...]:
-    """Return all carriers, and the harmonics that are entered or come near a GNSS signal."""
+    """Return all carriers, the harmonics that are entered or come near a GNSS signal, and noise.
+
+    Noise of pulses lasts no longer than they do: it does not count.
+    """
+    listening = tuple(listening)
     signals_hz = {
         signal_hz
         for receiver in listening
         if receiver.radio.family == GNSS
         for signal_hz in receiver.signals_hz
     }
-    return tuple(
-        emission
-        for id in sorted(facts.chains)
-        for budget in _budgets(facts, id, "tx")
-        for emission in _of_band(facts, id, budget, signals_hz)
-    )
+    heard = {(one.radio.family, band_hz) for one in listening for band_hz in one.bands_hz}
+    found: list[Emission] = []
+    for id in sorted(facts.chains):
+        sent = _budgets(facts, id, "tx")
+        for budget in sent:
+            found += _of_band(facts, id, budget, signals_hz)
+        if sent and facts.chains[id].port.radio not in SHORT_PULSES:
+            found += _noise(facts, id, sent, sorted(heard))
+    return tuple(found)
+
+
+def sent_hz(facts: Facts, path: str) -> tuple[tuple[float, float], ...]:
+    """Return the bands in which a path sends."""
+    return tuple(_ends_hz(budget) for budget in _budgets(facts, path, "tx"))
 
 
 def _of_band(
@@ -122,6 +149,40 @@ def _of_band(
         ends_hz = order * low_hz, order * high_hz
         if order in stated_db or any(_near(ends_hz, signal_hz) for signal_hz in signals_hz):
             yield Emission(id, chain.antenna, radio, order, *ends_hz, unit_dbm, level_dbm)
+
+
+def _noise(
+    facts: Facts, id: str, sent: list[BandBudget], heard: Iterable[tuple[str, Band]]
+) -> Iterator[Emission]:
+    """Yield the noise of a transmitter in each band that is listened to.
+
+    What is stated holds outside its own bands; its line loss is not credited.
+    """
+    chain, carrier_dbm = facts.chains[id], _most_dbm(facts, id)
+    radio, stated = facts.rulebook.radios[chain.port.radio], chain.port.noise_dbm_per_hz
+    own_hz = [_ends_hz(budget) for budget in sent]
+    for family, (low_hz, high_hz) in heard:
+        apart = all(low_hz > high or high_hz < low for low, high in own_hz)
+        level_dbm = stated.get(family, stated.get(ANY_FAMILY)) if apart else None
+        ends = low_hz, high_hz, carrier_dbm, level_dbm
+        yield Emission(id, chain.antenna, radio, NOISE, *ends, heard_by=family)
+
+
+def _ahead_of_amplifier_dbm(chain: Chain, at_plug_dbm: float | None) -> float | None:
+    """A level at the plug, less the most that an amplifier in the antenna adds."""
+    stated = chain.antenna_type.amplifier_db.values()
+    gains_db = [one.high for one in stated if one != Range(NONE, NONE)]
+    known_db = [one for one in gains_db if not isinstance(one, Missing)]
+    if at_plug_dbm is None or len(known_db) < len(gains_db):
+        return None
+    return at_plug_dbm - max(known_db, default=0.0)
+
+
+def _noise_figure_db(chain: Chain) -> float | None:
+    """The noise figure at the plug, where no amplifier stands ahead of the line."""
+    stated = chain.antenna_type.amplifier_db.values()
+    amplified = any(one != Range(NONE, NONE) for one in stated)
+    return None if amplified else chain.port.noise_figure_db
 
 
 def _near(band_hz: tuple[float, float], signal_hz: float) -> bool:

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,6 +41,22 @@ def selectivity_loss_db(corners: tuple[SelectivityCorner, ...], frequency_hz: Fl
     corner_hz = np.array([corner.frequency_hz for corner in corners])
     loss_db = np.array([corner.loss_db for corner in corners])
     return piecewise_level_db(frequency_hz, corner_hz, loss_db)
+
+
+@cache
+def least_density_dbm(mask: Mask) -> float:
+    """Return the least level in 1 Hz that a mask over bandwidth allows, of noise that is wide.
+
+    Any part of the noise is held against the mask; where its level rises no more with the
+    bandwidth, more of the noise lies outside the receiver's band.
+    """
+    corner_hz, corner_dbm = _corners(mask.corners)
+    widest_hz = corner_hz[int(np.argmax(corner_dbm))]
+    slice_hz = np.geomspace(corner_hz[0], widest_hz, _SLICES)
+    return float((bearable_at(mask, slice_hz).limit_dbm - 10.0 * np.log10(slice_hz)).min())
+
+
+_SLICES = 2000
 
 
 def _corners(corners: tuple[MaskCorner, ...]) -> tuple[Floats, Floats]:

@@ -9,7 +9,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from rfplan.analysis.antenna_pairs import on_metal
-from rfplan.analysis.bearable import Limit, limits
+from rfplan.analysis.bearable import Allowed, Limit, limits
 from rfplan.analysis.couplings import Couplings, couplings, made_for_hz, standing_readings
 from rfplan.analysis.emissions import GNSS, Emission, Receiver, emissions, receivers
 from rfplan.analysis.facts import Facts
@@ -86,8 +86,8 @@ def _may_fail(facts: Facts) -> Callable[[Emission, Receiver], bool]:
 
 
 def _has_limit(receiver: Receiver) -> bool:
-    stated = receiver.overload_dbm is not None or receiver.damage_dbm is not None
-    return stated or receiver.radio.family == GNSS
+    stated = (receiver.overload_dbm, receiver.damage_dbm, receiver.noise_figure_db)
+    return receiver.radio.family == GNSS or any(one is not None for one in stated)
 
 
 def _cells(facts: Facts, meetings: list[_Meeting]) -> tuple[MatrixCell, ...]:
@@ -132,8 +132,9 @@ def _pair(meeting: _Meeting) -> tuple[str, str]:
 
 def _meetings(facts: Facts, counts: Callable[[Emission, Receiver], bool]) -> Iterator[_Meeting]:
     """Yield what meets what and counts, antenna by antenna; no antenna meets itself."""
-    masks, listening = facts.rulebook.gnss_masks, receivers(facts)
+    listening = receivers(facts)
     satcom = any(receiver.radio.family == SATCOM for receiver in listening)
+    allowed = Allowed(facts.rulebook.gnss_masks, satcom, facts.plan.policy.noise_rise_db)
     pairs = [
         (emission, receiver)
         for emission in emissions(facts, listening)
@@ -142,7 +143,7 @@ def _meetings(facts: Facts, counts: Callable[[Emission, Receiver], bool]) -> Ite
     ]
     for emission, receiver in sorted(pairs, key=lambda pair: (pair[0].antenna, pair[1].antenna)):
         both = together(emission.radio, receiver.radio)
-        for bearable in limits(emission, receiver, masks, both, satcom):
+        for bearable in limits(emission, receiver, allowed, both):
             yield _Meeting(emission, receiver, both, bearable)
 
 

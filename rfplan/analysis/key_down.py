@@ -14,7 +14,7 @@ from rfplan.analysis.com_channels import COM, channel_band_hz, channel_text, key
 from rfplan.analysis.emissions import GNSS, NEAR_SIGNAL_HZ, Receiver, receivers
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.interference import worst_first
-from rfplan.model.interference import CellWord, Exposure, Harm, KeyDownStep, Matrix
+from rfplan.model.interference import CARRIER, CellWord, Exposure, Harm, KeyDownStep, Matrix
 from rfplan.physics.channel_raster import carrier_hz
 
 Floats = NDArray[np.float64]
@@ -22,7 +22,7 @@ Floats = NDArray[np.float64]
 ELT = "elt"
 
 
-TRIED = (Harm.MASK, Harm.PULSES, Harm.OVERLOAD)
+TRIED = (Harm.MASK, Harm.PULSES, Harm.NOISE, Harm.OVERLOAD)
 """What keying shows; what may damage a receiver is never tried."""
 
 
@@ -61,22 +61,28 @@ def _trials(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:
     listening = {receiver.path: receiver for receiver in receivers(facts)}
     for cell in matrix.cells:
         for one in cell.exposures:
-            if one.order > 1 and one.word is CellWord.TEST and _family(facts, one.source) == COM:
+            if (
+                one.order > CARRIER
+                and one.word is CellWord.TEST
+                and _family(facts, one.source) == COM
+            ):
                 yield from _near(facts, one, listening[one.victim])
 
 
 def _carriers(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:
-    """Yield every receiver that the carrier of a COM may disturb, at the worst end of its band."""
+    """Yield every receiver that a COM's carrier may disturb, at its worst end, or its noise."""
     told: dict[str, list[Exposure]] = {}
     for cell in matrix.cells:
         for one in cell.exposures:
-            if one.order == 1 and one.verdict is None and one.harm in TRIED:
+            if one.order <= CARRIER and one.verdict is None and one.harm in TRIED:
                 told.setdefault(one.source, []).append(one)
     for com, exposures in told.items():
         if _family(facts, com) == COM:
-            worst = min(exposures, key=worst_first)
+            carriers = [one for one in exposures if one.order == CARRIER]
+            worst = min(carriers, key=worst_first, default=None)
+            at_hz = _band_hz(facts, com)[0] if worst is None else worst.frequency_hz
             victims = sorted({one.victim for one in exposures})
-            yield from (_Trial(com, 1, worst.frequency_hz, victim) for victim in victims)
+            yield from (_Trial(com, CARRIER, at_hz, victim) for victim in victims)
 
 
 def _near(facts: Facts, exposure: Exposure, victim: Receiver) -> Iterator[_Trial]:

@@ -70,10 +70,17 @@ class Chain:
         """Whether its document states no power for the port, such as the receiving one of two."""
         return self.port.power_w == Range(NONE, NONE)
 
+    @property
+    def hears_nothing(self) -> bool:
+        """Whether its document states no sensitivity, such as the sending one of two."""
+        stated = self.port.sensitivity_dbm.values()
+        return bool(stated) and all(one == Range(NONE, NONE) for one in stated)
+
     def directions(self, radio: Radio) -> set[str]:
         """Return which ways its radio is used through the port."""
         used = (str(band.direction) for band in radio.bands.values())
-        return {way for way in used if not (way == "tx" and self.sends_nothing)}
+        silent = {"tx": self.sends_nothing, "rx": self.hears_nothing}
+        return {way for way in used if not silent[way]}
 
     @property
     def pairs(self) -> tuple[Element, ...]:

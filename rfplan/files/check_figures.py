@@ -29,6 +29,7 @@ def check_policy_figures(draft: PlanDraft, catalog: Catalog) -> None:
     figures: list[tuple[Location, float | None, str]] = [
         (("policy", "retermination_cut"), policy.retermination_cut_m, "2 in"),
         (("policy", "antenna_noise"), policy.antenna_noise_k, "100 K"),
+        (("policy", "noise_rise"), policy.noise_rise_db, "1 dB"),
         *((("policy", "spool", type), one, "100 ft") for type, one in policy.spool_m.items()),
     ]
     _above_zero(figures, root, faults)

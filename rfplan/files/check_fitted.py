@@ -85,6 +85,9 @@ class FittedCheck:
         for key, limits in (("loss", port.loss_db), ("net_gain", port.net_gain_db)):
             for band in limits:
                 self._known(band, "band", bands, (*loc, key, band))
+        families = {*(radio.family for radio in self.rulebook.radios.values()), "all"}
+        for family in port.noise_dbm_per_hz:
+            self._known(family, "family of radios", families, (*loc, "noise", family))
         for mode in port.sensitivity_dbm:
             known = {*radio.sensitivity, "all"}
             self._known(mode, "sensitivity", known, (*loc, "sensitivity", mode))

@@ -63,7 +63,7 @@ def _installation(root: Node, sections: dict[str, Node]) -> Node:
 def _unit(unit: Node) -> Node:
     """Return a unit whose ports tell their limits by band."""
     whole = under("all")
-    port = partial(changed, loss=whole, sensitivity=whole, net_gain=whole)
+    port = partial(changed, loss=whole, sensitivity=whole, net_gain=whole, noise=whole)
     return changed(_named(unit), ports=each(port))
 
 

@@ -10,6 +10,9 @@ from rfplan.model.findings import Verdict
 
 Ends = tuple[float | None, float | None]
 
+CARRIER, NOISE = 1, 0
+"""Orders of emissions that are no harmonics."""
+
 
 class Together(StrEnum):
     """Whether two radios have to work at the same time."""
@@ -33,6 +36,7 @@ class Harm(StrEnum):
 
     MASK = "GNSS mask"
     PULSES = "GNSS pulse limit"
+    NOISE = "noise rise"
     OVERLOAD = "overload"
     DAMAGE = "damage"
 
@@ -56,8 +60,9 @@ class Coupling:
 class Exposure:
     """One emission of one transmitter against one limit of one receiver; ids are of paths.
 
-    `order` is 1 for the carrier. `given` says that the level was entered as data. Levels are
-    those at the two antennas; None where they, or the limit, are not known. A level above
+    `order` is 1 for the carrier and NOISE for broadband noise, whose levels are those in 1 Hz.
+    `given` says that the level was entered as data. Levels are those at the two antennas; None
+    where they, or the limit, are not known. A level above
     `fail_above_dbm` breaks a limit that was read or entered; None where there is no such limit.
     """
 

@@ -30,6 +30,7 @@ from rfplan.units import (
     Loss,
     LossRange,
     Mass,
+    NoiseDensity,
     NoiseTemperature,
     PlaceText,
     PowerRange,
@@ -67,8 +68,9 @@ class Policy:
     """The shop's choices; the defaults are common practice, no source.
 
     `retermination_cut: 2 in` is what one new plug takes off a cable; `antenna_noise: 100 K` is
-    what a GNSS antenna picks up from sky and ground; `waste: 10 %` is bought on top of cable,
-    whole spools where `spool: 100 ft` or, by type, `spool: {rg_400_u: 100 ft}` is stated.
+    what a GNSS antenna picks up from sky and ground; `noise_rise: 1 dB` is how much a transmitter
+    may lift the noise of a receiver; `waste: 10 %` is bought on top of cable, whole spools where
+    `spool: 100 ft` or, by type, `spool: {rg_400_u: 100 ft}` is stated.
     """
 
     __pydantic_config__ = RECORD
@@ -85,6 +87,7 @@ class Policy:
     strip_m: Length = 0.0
     retermination_cut_m: Length = 0.0508
     antenna_noise_k: NoiseTemperature = 100.0
+    noise_rise_db: Loss | None = None
     waste_ratio: Ratio | None = None
     spool_m: ById[Length] = field(default_factory=ById)
 
@@ -123,8 +126,11 @@ class Port:
     mA` what it takes for a healthy antenna; `noise_figure` is the receiver's own, `cn0: 37 dBHz`
     the least carrier to noise density that it needs. `power: none` states that a port sends
     nothing, though its radio does: the receiving one of two. `harmonics: {12: 95 dB, 13: 95 dB}`
-    is how far below the carrier a transmitter's harmonics lie, by their number; above `overload:
-    -10 dBm` at the plug a receiver loses its signal, above `damage: 20 dBm` it breaks.
+    is how far below the carrier a transmitter's harmonics lie, by their number, `noise: -140
+    dBm/Hz` or `noise: {all: -140 dBm/Hz, gnss: -165 dBm/Hz}` the most of its noise outside its own
+    bands, where a family of radios listens; above `overload: -10 dBm` at the plug a
+    receiver loses its signal, above `damage: 20 dBm` it breaks. `sensitivity: none` states that a
+    port hears nothing.
     """
 
     __pydantic_config__ = RECORD
@@ -149,6 +155,7 @@ class Port:
     harmonics_db: ById[Loss] = field(default_factory=ById)
     overload_dbm: Level | None = None
     damage_dbm: Level | None = None
+    noise_dbm_per_hz: ById[NoiseDensity] = field(default_factory=ById)
     vswr: Number | None = None
     mounting: Literal["outside skin"] | None = None
     cable: Literal["free", "matched", "fixed"] | None = None

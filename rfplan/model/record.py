@@ -12,7 +12,7 @@ T = TypeVar("T")
 D = TypeVar("D")
 
 _UNIT_SUFFIX = re.compile(
-    r"_(hz|m|m2|m_per_s|kg|kg_per_m|ohm|ohm_per_m|f_per_m|db|db_per_m|dbm|dbi|dbhz|w|v|a|c|k|s|yr|od|rad|ratio)$"
+    r"_(hz|m|m2|m_per_s|kg|kg_per_m|ohm|ohm_per_m|f_per_m|db|db_per_m|dbm|dbm_per_hz|dbi|dbhz|w|v|a|c|k|s|yr|od|rad|ratio)$"
 )
 
 

@@ -207,3 +207,35 @@ def noise_rise_db(interference_to_noise_db: FloatOrArray) -> FloatOrArray:
     0.973
     """
     return 10.0 * np.log10(1.0 + 10.0 ** (np.asarray(interference_to_noise_db) / 10.0))
+
+
+@cites(TEXTBOOK_NOISE.at("addition of powers"), returns="dB")
+def bearable_over_noise_db(rise_db: FloatOrArray) -> FloatOrArray:
+    """Return how strong interference may be over the noise to lift it by no more than so much.
+
+    Parameters
+    ----------
+    rise_db : float or array
+        Loss of sensitivity that is borne. [dB]
+
+    Returns
+    -------
+    float or array
+        Interference over noise in the same bandwidth. [dB]
+
+    Raises
+    ------
+    ValueError
+        If a rise is not positive.
+
+    Notes
+    -----
+    10 log10(10^(rise / 10) - 1), the inverse of the noise rise.
+
+    Examples
+    --------
+    >>> round(float(bearable_over_noise_db(1.0)), 2)
+    -5.87
+    """
+    positive(rise_db=rise_db)
+    return 10.0 * np.log10(10.0 ** (np.asarray(rise_db) / 10.0) - 1.0)

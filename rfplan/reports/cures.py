@@ -8,16 +8,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rfplan.analysis.emissions import sent_hz
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import hull_places
 from rfplan.analysis.scene import Scene
 from rfplan.model.catalog import InlinePart
-from rfplan.model.interference import Exposure, Harm, Matrix, MatrixCell
+from rfplan.model.interference import CARRIER, Exposure, Harm, Matrix, MatrixCell
 from rfplan.physics.free_space import distance_ratio
 from rfplan.physics.gnss_interference import needed_below_carrier_db
 
-AHEAD = (Harm.MASK, Harm.PULSES)
-"""Limits ahead of an amplifier in the antenna, where nothing in the receiver's line helps."""
+IN_LINE = (Harm.OVERLOAD, Harm.DAMAGE)
+"""What a pad in the receiver's line helps against; it costs the signal as much as the noise."""
 
+Bands = tuple[tuple[float, float], ...]
 
 OPPOSITE = {"top": "belly", "belly": "top"}
 
@@ -27,8 +30,8 @@ class Cure:
     """What one exposure lacks, and what each means would have to give; None: does not apply.
 
     `away_m` is the distance that the missing decibels ask for, `below_carrier_db` how far below
-    the carrier the harmonic would have to lie, `across_db` what the longer way to the other side
-    of the hull gives at least, the receiving antenna moved there.
+    the carrier the harmonic or the noise in 1 Hz would have to lie, `across_db` what the longer
+    way to the other side of the hull gives at least, the receiving antenna moved there.
     """
 
     cell: MatrixCell
@@ -41,41 +44,46 @@ class Cure:
     pad: str | None
 
 
-def cures(matrix: Matrix, scene: Scene) -> tuple[Cure, ...]:
+def cures(matrix: Matrix, facts: Facts) -> tuple[Cure, ...]:
     """Return what would help each emission that does not pass, by the worst of its limits."""
-    return tuple(_cures(matrix, scene))
+    return tuple(_cures(matrix, facts))
 
 
-def _cures(matrix: Matrix, scene: Scene) -> Iterator[Cure]:
+def _cures(matrix: Matrix, facts: Facts) -> Iterator[Cure]:
     for cell in matrix.cells:
-        across_db, seen = _across_db(cell, scene), set[tuple[str, str, int]]()
+        across_db, seen = _across_db(cell, facts.scene), set[tuple[str, str, int]]()
         for one in cell.exposures:
             emission = one.source, one.victim, one.order
             if emission not in seen and _lacks(one):
                 seen.add(emission)
-                yield _cure(cell, one, scene, across_db)
+                yield _cure(cell, one, facts, across_db)
 
 
 def _lacks(one: Exposure) -> bool:
-    """Whether some isolation is missing, or a harmonic is too high as far as one can tell."""
-    harmonic = one.order > 1 and one.verdict is None
-    return (one.margin_db or 0.0) < 0.0 or (harmonic and _below_carrier_db(one) is not None)
+    """Whether isolation is missing, or a harmonic or noise too high as far as one can tell."""
+    open_beside = _is_open_beside(one)
+    return (one.margin_db or 0.0) < 0.0 or (open_beside and _below_carrier_db(one) is not None)
 
 
-def _cure(cell: MatrixCell, one: Exposure, scene: Scene, across_db: float | None) -> Cure:
+def _is_open_beside(one: Exposure) -> bool:
+    """Whether it is open what an emission beside the carrier does."""
+    return one.order != CARRIER and one.verdict is None
+
+
+def _cure(cell: MatrixCell, one: Exposure, facts: Facts, across_db: float | None) -> Cure:
     margin_db = 0.0 if one.margin_db is None else one.margin_db
     missing_db = -margin_db if margin_db < 0.0 else None
-    harmonic = one.order > 1 and one.verdict is None
-    pads = missing_db is not None and one.harm not in AHEAD
-    parts = scene.catalog.inline_parts.values()
+    open_beside = _is_open_beside(one)
+    pads = missing_db is not None and one.harm in IN_LINE
+    parts = facts.scene.catalog.inline_parts.values()
     return Cure(
         cell=cell,
         exposure=one,
         missing_db=missing_db,
         away_m=None if missing_db is None else cell.distance_m * float(distance_ratio(missing_db)),
-        below_carrier_db=_below_carrier_db(one) if harmonic else None,
+        below_carrier_db=_below_carrier_db(one) if open_beside else None,
         across_db=across_db,
-        filters=_filters(one, parts) if harmonic else (),
+        filters=_filters(one, sent_hz(facts, one.source), parts) if open_beside else (),
         pad=_pad(missing_db or 0.0, parts) if pads else None,
     )
 
@@ -100,15 +108,15 @@ def _below_carrier_db(one: Exposure) -> float | None:
     return float(needed_below_carrier_db(one.carrier_dbm, one.limit_dbm, have_db))
 
 
-def _filters(one: Exposure, parts: Iterable[InlinePart]) -> tuple[str, ...]:
-    """Filters of the catalogue that pass the carrier and do not pass the harmonic."""
-    carrier_hz = one.frequency_hz / one.order
+def _filters(one: Exposure, sent_hz: Bands, parts: Iterable[InlinePart]) -> tuple[str, ...]:
+    """Filters of the catalogue that pass what is sent and do not pass what is beside it."""
+    ends_hz = {end_hz for band_hz in sent_hz for end_hz in band_hz}
     return tuple(
         sorted(
             part.id
             for part in parts
             if part.kind == "filter"
-            and _passes(part, carrier_hz)
+            and all(_passes(part, end_hz) for end_hz in ends_hz)
             and not _passes(part, one.frequency_hz)
         )
     )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from rfplan.analysis.couplings import NEAR_FIELD, NO_GAIN, NO_PLACE, made_for_hz
 from rfplan.analysis.emissions import GNSS
 from rfplan.analysis.facts import Facts
-from rfplan.model.interference import Exposure, MatrixCell
+from rfplan.model.interference import NOISE, Exposure, MatrixCell
 from rfplan.units import Missing
 
 
@@ -21,7 +21,11 @@ def gaps(cell: MatrixCell, exposure: Exposure, facts: Facts) -> tuple[str, ...]:
 
 def _level(one: Exposure, facts: Facts) -> Iterator[str]:
     port = _port(one.source, facts)
-    if one.carrier_dbm is None:
+    if one.order == NOISE and one.level_dbm is None:
+        yield f"noise of {port} at {one.frequency_hz / 1e6:g} MHz, as its data state it"
+    elif one.order == NOISE:
+        return
+    elif one.carrier_dbm is None:
         yield f"power of {port}, as its data state it"
     elif one.level_dbm is None:
         yield f"harmonics of {port}, the {one.order}th, as its data state them"
@@ -33,6 +37,8 @@ def _limit(one: Exposure, facts: Facts) -> Iterator[str]:
     family = facts.rulebook.radios[facts.chains[one.victim].port.radio].family
     if family == GNSS:
         yield f"a limit at {one.frequency_hz / 1e6:g} MHz: the tables have none for this signal"
+    elif one.order == NOISE:
+        yield f"noise figure of {_port(one.victim, facts)}, as its data state it"
     else:
         yield f"{one.harm} of {_port(one.victim, facts)}, as its data state it"
 

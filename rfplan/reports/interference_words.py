@@ -5,8 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from rfplan.analysis.bearable import allowed_rise_db
 from rfplan.analysis.isolation_models import Doubt
-from rfplan.model.interference import CellWord, Coupling, Exposure, Together
+from rfplan.model.interference import CARRIER, NOISE, CellWord, Coupling, Exposure, Harm, Together
+from rfplan.physics.gnss_interference import bearable_over_noise_db, noise_rise_db
 from rfplan.reports.cells import UNKNOWN, nothing, printed, words
 from rfplan.reports.sheet import Cell
 
@@ -35,7 +37,17 @@ def decided(exposure: Exposure) -> Cell:
 
 def emission_text(exposure: Exposure) -> str:
     """Return which emission it is."""
-    return "carrier" if exposure.order == 1 else f"harmonic {exposure.order}"
+    if exposure.order == NOISE:
+        return "noise in 1 Hz"
+    return "carrier" if exposure.order == CARRIER else f"harmonic {exposure.order}"
+
+
+def rise_db(exposure: Exposure, entered_db: float | None) -> float | None:
+    """Return by how much noise that is sent lifts that of a receiver; None where nobody knows."""
+    if exposure.harm is not Harm.NOISE or exposure.margin_db is None:
+        return None
+    bearable_db = bearable_over_noise_db(allowed_rise_db(entered_db))
+    return float(noise_rise_db(bearable_db - exposure.margin_db))
 
 
 def band_cell(coupling: Coupling) -> Cell:

@@ -40,7 +40,7 @@ def study_of(assessment: Assessment) -> Study:
     """Work the matrix of an assessment out."""
     facts = facts_of(assessment)
     matrix = interference(facts)
-    return Study(assessment, facts, matrix, cures(matrix, facts.scene))
+    return Study(assessment, facts, matrix, cures(matrix, facts))
 
 
 @dataclass(frozen=True, slots=True)

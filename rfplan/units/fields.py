@@ -38,6 +38,7 @@ from rfplan.units.kinds import (
     LOSS,
     MASS,
     MASS_PER_LENGTH,
+    NOISE_DENSITY,
     NOISE_TEMPERATURE,
     PLACE,
     POWER,
@@ -129,6 +130,7 @@ Temperature = Annotated[float, Quantity(TEMPERATURE)]
 TemperatureRange = Annotated[Range, Quantity(TEMPERATURE, "range")]
 NoiseTemperature = Annotated[float, Quantity(NOISE_TEMPERATURE)]
 CarrierToNoise = Annotated[float, Quantity(CARRIER_TO_NOISE)]
+NoiseDensity = Annotated[float, Quantity(NOISE_DENSITY)]
 Angle = Annotated[float, Quantity(ANGLE)]
 Age = Annotated[float, Quantity(AGE)]
 Time = Annotated[float, Quantity(TIME)]

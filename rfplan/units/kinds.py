@@ -131,6 +131,8 @@ ANGLE = Kind("angle", "rad", "12 deg", "5 .. 90 deg", {
 NOISE_TEMPERATURE = Kind("noise temperature", "K", "100 K", "50 .. 130 K", {"K": Unit(1.0, 0)})
 CARRIER_TO_NOISE = Kind("carrier to noise density", "dBHz", "37 dBHz", "35 .. 45 dBHz", {
     "dBHz": Unit(1.0, 1), "dB-Hz": Unit(1.0, 1)})
+NOISE_DENSITY = Kind("noise density", "dBm/Hz", "-140 dBm/Hz", "-150 .. -140 dBm/Hz", {
+    "dBm/Hz": Unit(1.0, 1), "dBW/Hz": Unit(1.0, 1, 30.0)})
 TIME = Kind("time", "s", "30 min or 12 ns", "6 .. 30 min", {
     "s": Unit(1.0, 3), "ms": Unit(1e-3, 3), "us": Unit(1e-6, 3), "ns": Unit(1e-9, 1),
     "min": Unit(60.0, 1), "h": Unit(3600.0)})
@@ -151,5 +153,5 @@ BUTT_RANGE = Kind("range of butt lines", "m", "L20 .. R20 in", "", LENGTH.units)
 KINDS: dict[str, Kind] = {kind.name: kind for kind in (
     LENGTH, FREQUENCY, POWER, LEVEL, LOSS, GAIN, ATTENUATION, RESISTANCE, RESISTANCE_PER_LENGTH,
     VOLTAGE, CURRENT, MASS, MASS_PER_LENGTH, CAPACITANCE_PER_LENGTH, RATIO, TEMPERATURE, ANGLE,
-    NOISE_TEMPERATURE, CARRIER_TO_NOISE, TIME, AGE, DIAMETERS, AREA, FORCE, SPEED)}
+    NOISE_TEMPERATURE, CARRIER_TO_NOISE, NOISE_DENSITY, TIME, AGE, DIAMETERS, AREA, FORCE, SPEED)}
 # fmt: on

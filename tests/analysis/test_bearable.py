@@ -8,26 +8,33 @@ import pytest
 from interfering import HARMONICS, facts_with, masked_rulebook
 from sample import sample_plan, with_port
 
-from rfplan.analysis.bearable import Limit, limits
+from rfplan.analysis.bearable import Allowed, Limit, limits
 from rfplan.analysis.emissions import emissions, receivers
 from rfplan.analysis.gnss_limits import bearable_at
-from rfplan.model.interference import Harm, Together
+from rfplan.model.interference import NOISE, Harm, Together
 from rfplan.model.plan import Plan
 
 MASKS = masked_rulebook().gnss_masks
 
 
 def told(
-    plan: Plan, source: str, victim: str, order: int = 1, together: Together = Together.YES
+    plan: Plan,
+    source: str,
+    victim: str,
+    order: int = 1,
+    together: Together = Together.YES,
+    rise_db: float | None = None,
 ) -> list[tuple[Limit, ...]]:
     """Return the limits of one emission at one receiver."""
     facts = facts_with(plan)
     listening = receivers(facts)
-    emission = next(
-        one for one in emissions(facts, listening) if (one.path, one.order) == (source, order)
-    )
     receiver = next(one for one in listening if one.path == victim)
-    return list(limits(emission, receiver, MASKS, together, False))
+    emission = next(
+        one
+        for one in emissions(facts, listening)
+        if (one.path, one.order) == (source, order) and one.heard_by in ("", receiver.radio.family)
+    )
+    return list(limits(emission, receiver, Allowed(MASKS, noise_rise_db=rise_db), together))
 
 
 def test_no_frequency_of_a_harmonic_has_a_lower_limit_than_the_points_looked_at() -> None:
@@ -63,3 +70,38 @@ def test_a_stated_overload_is_carried_out_to_the_antenna_in_band_only() -> None:
     ((limit, *_),) = told(plan, "com1", "xpdr1")
     assert limit.limit_dbm == pytest.approx(-20.0)
     assert limit.harm is Harm.OVERLOAD
+
+
+def test_noise_may_rise_by_what_the_plan_allows_and_by_1_db_where_it_is_silent() -> None:
+    """kT0 is -173.98 dBm/Hz; 1 dB more noise is 5.87 dB below it, 3.01 dB more is as much again."""
+    plan = with_port(sample_plan(), "xp1", "ant", noise_figure_db=9.0)
+    ((limit, *_),) = told(plan, "com1", "xpdr1", NOISE)
+    line_db = next(one.line_db for one in receivers(facts_with(plan)) if one.path == "xpdr1")
+    assert limit.harm is Harm.NOISE
+    assert limit.limit_dbm == pytest.approx(-173.975 + 9.0 - 5.868 + line_db, abs=0.002)
+    assert limit.fail_above_dbm is None
+    ((entered, *_),) = told(plan, "com1", "xpdr1", NOISE, rise_db=10.0 * np.log10(2.0))
+    assert entered.limit_dbm == pytest.approx(-173.975 + 9.0 + line_db, abs=0.002)
+    assert entered.fail_above_dbm == entered.limit_dbm
+
+
+def test_noise_without_a_noise_figure_has_no_limit() -> None:
+    ((limit, *_),) = told(sample_plan(), "com1", "xpdr1", NOISE)
+    assert (limit.harm, limit.limit_dbm, limit.fail_above_dbm) == (Harm.NOISE, None, None)
+
+
+def test_wide_noise_is_held_against_the_strictest_part_of_the_gnss_table() -> None:
+    """Between 1 and 20 MHz the table is straight: -110.5 + 13 (B - 1) / 19 dBm, B in MHz.
+
+    Less 10 log B that is least at B = 19 / 13 times 10 log e, 6.347 MHz: -174.87 dBm in 1 Hz;
+    acquisition takes 6 dB off.
+    """
+    ((limit, *_),) = told(sample_plan(), "com1", "gnss1", NOISE)
+    assert limit.harm is Harm.MASK
+    assert limit.limit_dbm == pytest.approx(-110.5 + 13.0 * 5.347 / 19.0 - 68.026 - 6.0, abs=0.01)
+    assert limit.fail_above_dbm is None
+
+
+def test_noise_counts_only_where_both_must_work_together() -> None:
+    for together in (Together.SUPPRESSED, Together.NOT_REQUIRED):
+        assert told(sample_plan(), "com1", "gnss1", NOISE, together=together) == []

@@ -11,6 +11,7 @@ from rfplan.analysis.chain_response import response
 from rfplan.analysis.emissions import emissions, receivers
 from rfplan.analysis.interference import interference
 from rfplan.analysis.mixing import mixing
+from rfplan.model.interference import NOISE
 from rfplan.model.record import ById
 from rfplan.reports.study import facts_of
 from rfplan.rules.verdicts import path_assessment
@@ -20,8 +21,17 @@ from rfplan.units import NONE, UNKNOWN, Range
 def test_only_harmonics_near_a_signal_in_use_are_looked_at_unless_entered() -> None:
     facts = facts_with()
     told = emissions(facts, receivers(facts))
-    assert [one.order for one in told if one.path == "com1"] == [1, 12, 13]
+    assert {one.order for one in told if one.path == "com1"} - {NOISE} == {1, 12, 13}
     assert [one.order for one in told if one.path == "xpdr1"] == [1]
+
+
+def test_noise_is_sent_into_every_band_that_is_heard_except_by_short_pulses() -> None:
+    stated = ById({"all": -140.0, "gnss": -165.0})
+    facts = facts_with(with_port(sample_plan(), "nav1", "com", noise_dbm_per_hz=stated))
+    told = [one for one in emissions(facts, receivers(facts)) if one.order == NOISE]
+    assert {one.path for one in told} == {"com1"}
+    levels = {one.heard_by: one.level_dbm for one in told}
+    assert levels == {"gnss": -165.0, "lband": -140.0, "vhf_com": None}
 
 
 def test_an_entered_harmonic_is_looked_at_wherever_it_lands() -> None:
@@ -76,8 +86,9 @@ def test_the_receiving_antenna_of_the_radar_altimeter_is_no_sender_anywhere() ->
     assert "ralt_r" not in matrix.sources
     assert {"ralt_r", "ralt_t"} & {*matrix.sources} == {"ralt_t"}
     assert "ralt_r" in matrix.victims
+    assert "ralt_t" not in matrix.victims
     directions = {path.id: path.direction for path in twin.paths}
-    assert (directions["ralt_t"], directions["ralt_r"]) == ("txrx", "rx")
+    assert (directions["ralt_t"], directions["ralt_r"]) == ("tx", "rx")
     senders = {id for one in mixing(facts).bands for alike in one.senders for id in alike}
     assert "ralt_t" in senders
     assert "ralt_r" not in senders

@@ -21,14 +21,9 @@ from interfering import (
 )
 from sample import inch, refitted, sample_plan, with_port
 
-from rfplan.analysis.interference import interference, verdict
+from rfplan.analysis.interference import failing, interference, verdict
 from rfplan.model.findings import Verdict
-from rfplan.model.interference import (
-    CellWord,
-    Coupling,
-    Harm,
-    Together,
-)
+from rfplan.model.interference import NOISE, CellWord, Coupling, Harm, Matrix, Together
 from rfplan.model.record import ById
 from rfplan.physics.coupling import friis_isolation_db
 from rfplan.units import UNKNOWN, Range
@@ -205,3 +200,37 @@ def test_the_worst_frequency_of_a_masked_harmonic_is_nowhere_beaten_between_its_
     one = exposure(interference(facts_with(plan)), "com1", "gnss1", 13)
     assert abs(one.frequency_hz - L1_HZ) <= 10.0e6 + 1.0
     assert np.isclose(one.limit_dbm or 0.0, -126.5)
+
+
+def noisy(rise_db: float | None, isolation_db: float) -> Matrix:
+    """A COM's noise reaches a transponder through an isolation that was read at 1030 MHz."""
+    plan = with_port(sample_plan(), "nav1", "com", noise_dbm_per_hz=ById({"all": -140.0}))
+    plan = with_port(plan, "xp1", "ant", noise_figure_db=9.0)
+    plan = replace(plan, policy=replace(plan.policy, noise_rise_db=rise_db))
+    return interference(facts_with(reading_of(plan, "com1", "xpdr1", 1030e6, isolation_db)))
+
+
+def test_noise_above_the_rise_that_the_plan_allows_fails_by_a_measured_isolation() -> None:
+    """The noise may be -169.8 dBm in 1 Hz, with the line of the transponder: 29.8 dB are needed."""
+    one = exposure(noisy(1.0, 20.0), "com1", "xpdr1", NOISE)
+    assert (one.harm, one.word, one.verdict) == (Harm.NOISE, CellWord.MEASURED, Verdict.FAIL)
+    assert one.margin_db == pytest.approx(20.0 - (one.level_dbm or 0.0) + (one.limit_dbm or 0.0))
+    assert exposure(noisy(1.0, 40.0), "com1", "xpdr1", NOISE).verdict is Verdict.PASS
+
+
+def test_noise_above_a_rise_that_nobody_entered_is_a_test() -> None:
+    assert exposure(noisy(None, 20.0), "com1", "xpdr1", NOISE).verdict is None
+
+
+def test_failing_cells_are_those_of_the_matrix_for_noise_too() -> None:
+    plan = with_port(sample_plan(), "nav1", "com", noise_dbm_per_hz=ById({"all": -140.0}))
+    plan = with_port(plan, "xp1", "ant", noise_figure_db=9.0)
+    plan = replace(plan, policy=replace(plan.policy, noise_rise_db=1.0))
+    facts = facts_with(reading_of(plan, "com1", "xpdr1", 1030e6, 20.0))
+    told = [(cell.source, cell.victim, cell.worst.order) for cell in failing(facts)]
+    assert told == [("com1", "xpdr1", NOISE)]
+
+
+def test_a_cell_is_no_pass_while_the_noise_of_its_sender_is_not_known() -> None:
+    one = exposure(interference(facts_with()), "com1", "xpdr1", NOISE)
+    assert (one.level_dbm, one.verdict, one.word) == (None, None, CellWord.TEST)

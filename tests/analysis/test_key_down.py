@@ -7,7 +7,14 @@ from dataclasses import replace
 
 import pytest
 from crowded_aircraft import crowded_facts
-from interfering import facts_with, gained_catalog, masked_rulebook, two_transponders, with_elt
+from interfering import (
+    exposures,
+    facts_with,
+    gained_catalog,
+    masked_rulebook,
+    two_transponders,
+    with_elt,
+)
 from plan_files import shipped_rulebook
 from sample import place, refitted, sample_facts, sample_plan, with_port
 
@@ -15,7 +22,7 @@ from rfplan.analysis.before_keying import to_measure
 from rfplan.analysis.emissions import receivers
 from rfplan.analysis.interference import interference
 from rfplan.analysis.key_down import key_down
-from rfplan.model.interference import CellWord, Harm, KeyDownStep
+from rfplan.model.interference import NOISE, CellWord, Harm, KeyDownStep
 from rfplan.model.record import ById
 
 
@@ -128,3 +135,11 @@ def test_without_a_dwell_nothing_is_keyed() -> None:
     checks = replace(masked_rulebook().ground_checks, key_down=None)
     facts = sample_facts(rulebook=replace(masked_rulebook(), ground_checks=checks))
     assert key_down(facts, interference(facts)) == ()
+
+
+def test_a_receiver_that_only_noise_may_disturb_is_watched_too() -> None:
+    facts = facts_with(with_port(sample_plan(), "xp1", "ant", overload_dbm=60.0))
+    matrix = interference(facts)
+    told = exposures(matrix, "com1", "xpdr1")
+    assert {one.order for one in told if one.verdict is None} == {NOISE}
+    assert any("xpdr1" in step.victims for step in key_down(facts, matrix))

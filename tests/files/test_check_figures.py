@@ -84,10 +84,11 @@ def test_a_dual_band_port_states_a_window_for_each_signal(tmp_path: Path) -> Non
         "net_gain: {l1: 20 .. 40 dB, l5: none .. 38 dB}, noise_figure: 4 dB, cn0: 37 dB-Hz, "
         "supervision: 15 .. 60 mA"
     )
+    policy = "retermination_cut: 1.5 in, antenna_noise: 130 K, noise_rise: 1.5 dB"
     plan = edited(
         PLAN,
         ("radio: gnss_l1, plug: tnc, loss: 2 .. 7 dB", port),
-        ("near: 0.4 dB", "near: 0.4 dB, retermination_cut: 1.5 in, antenna_noise: 130 K"),
+        ("near: 0.4 dB", f"near: 0.4 dB, {policy}"),
     )
     write_aircraft(tmp_path, plan)
     loaded = load_plan(tmp_path, catalog=shipped_catalog(), rulebook=shipped_rulebook()).plan
@@ -97,7 +98,7 @@ def test_a_dual_band_port_states_a_window_for_each_signal(tmp_path: Path) -> Non
     assert (read.noise_figure_db, read.cn0_dbhz) == (4.0, 37.0)
     assert read.supervision_a == Range(pytest.approx(0.015), pytest.approx(0.060))
     assert loaded.policy.retermination_cut_m == pytest.approx(0.0381)
-    assert loaded.policy.antenna_noise_k == 130.0
+    assert (loaded.policy.antenna_noise_k, loaded.policy.noise_rise_db) == (130.0, 1.5)
 
 
 def test_a_net_gain_without_a_band_holds_for_all(tmp_path: Path) -> None:
@@ -108,10 +109,12 @@ def test_a_net_gain_without_a_band_holds_for_all(tmp_path: Path) -> None:
     assert dict(read) == {"all": Range(20.0, 40.0)}
 
 
-def test_a_port_states_harmonics_overload_and_damage(tmp_path: Path) -> None:
-    stated = "power: 10 W, harmonics: {12: 95 dB, 13: 92 dB}, overload: -10 dBm, damage: 20 dBm"
+def test_a_port_states_harmonics_noise_overload_and_damage(tmp_path: Path) -> None:
+    stated = "power: 10 W, harmonics: {12: 95 dB, 13: 92 dB}, overload: -10 dBm, damage: 20 dBm, "
+    stated += "noise: {all: -140 dBm/Hz, gnss: -195 dBW/Hz}"
     write_aircraft(tmp_path, edited(PLAN, ("power: 10 W", stated)))
     loaded = load_plan(tmp_path, catalog=shipped_catalog(), rulebook=shipped_rulebook()).plan
     port = loaded.design.units["vhf1"].ports["com"]
     assert dict(port.harmonics_db) == {"12": 95.0, "13": 92.0}
     assert (port.overload_dbm, port.damage_dbm) == (-10.0, 20.0)
+    assert dict(port.noise_dbm_per_hz) == {"all": -140.0, "gnss": -165.0}

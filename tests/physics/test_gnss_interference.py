@@ -68,3 +68,15 @@ def test_the_suppression_that_is_needed_meets_the_limit_exactly(
 def test_interference_as_strong_as_the_noise_costs_three_decibels() -> None:
     rise = gnss_interference.noise_rise_db(np.array([-10.0, -6.0, 0.0, 40.0]))
     assert rise == pytest.approx([0.414, 0.973, 3.010, 40.0], abs=1e-3)
+
+
+@given(st.floats(-20.0, 20.0))
+def test_what_may_stand_over_the_noise_lifts_it_by_what_is_borne(over_noise_db: float) -> None:
+    rise = gnss_interference.noise_rise_db(over_noise_db)
+    found = gnss_interference.bearable_over_noise_db(rise)
+    assert found == pytest.approx(over_noise_db, abs=1e-6)
+
+
+def test_a_rise_of_nothing_lets_nothing_be_borne() -> None:
+    with pytest.raises(ValueError, match="rise_db"):
+        gnss_interference.bearable_over_noise_db(0.0)

@@ -318,7 +318,7 @@ CHECK = {
             "victim_path": str,
             "frequency_hz": int,
             "order": int,
-            "harm": {"GNSS mask", "GNSS pulse limit", "overload", "damage"},
+            "harm": {"GNSS mask", "GNSS pulse limit", "noise rise", "overload", "damage"},
             "together": {"must work together", "suppressed", "not required"},
             "level_dbm": NUM_OR_NULL,
             "limit_dbm": NUM_OR_NULL,

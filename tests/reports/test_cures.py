@@ -10,12 +10,13 @@ from sample import sample_plan, with_port
 
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.interference import interference
+from rfplan.model.interference import NOISE
 from rfplan.reports.cures import Cure, cures
 from rfplan.reports.study import facts_of
 
 
 def helping(facts: Facts) -> tuple[Cure, ...]:
-    return cures(interference(facts), facts.scene)
+    return cures(interference(facts), facts)
 
 
 def test_twenty_decibels_more_ask_for_ten_times_the_distance() -> None:
@@ -61,3 +62,14 @@ def test_each_emission_is_told_once_by_its_worst_limit() -> None:
     told = helping(facts_of(assessed("amphibian")))
     keys = [(one.exposure.source, one.exposure.victim, one.exposure.order) for one in told]
     assert len(keys) == len(set(keys))
+
+
+def test_noise_of_unknown_level_is_told_how_low_it_must_lie_in_1_hz() -> None:
+    plan = with_port(sample_plan(), "xp1", "ant", noise_figure_db=9.0)
+    told = helping(facts_with(plan, gained_catalog()))
+    one = next(c for c in told if (c.exposure.order, c.exposure.victim) == (NOISE, "xpdr1"))
+    exposure = one.exposure
+    assert exposure.limit_dbm is not None and exposure.coupling.have_db is not None
+    below_db = (exposure.carrier_dbm or 0.0) - exposure.limit_dbm - exposure.coupling.have_db
+    assert one.below_carrier_db == pytest.approx(below_db)
+    assert (one.pad, one.missing_db) == (None, None)

@@ -8,7 +8,11 @@ from sample import sample_plan, with_port
 
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.interference import interference
+from rfplan.model.interference import NOISE
+from rfplan.model.record import ById
 from rfplan.reports.gaps import gaps
+
+ALL_140 = ById({"all": -140.0})
 
 
 def told(facts: Facts, source: str, victim: str, order: int) -> tuple[str, ...]:
@@ -38,3 +42,14 @@ def test_an_unknown_power_is_named_before_its_harmonics() -> None:
     plan = with_port(sample_plan(), "nav1", "com", power_w=None)
     level, *_ = told(facts_with(plan), "com1", "gnss1", 13)
     assert level == "power of nav1.com, as its data state it"
+
+
+def test_noise_and_noise_figure_are_named_where_they_are_missing() -> None:
+    level, limit, *_ = told(facts_with(), "com1", "xpdr1", NOISE)
+    assert level == "noise of nav1.com at 1030 MHz, as its data state it"
+    assert limit == "noise figure of xp1.ant, as its data state it"
+    plan = with_port(sample_plan(), "nav1", "com", noise_dbm_per_hz=ALL_140, power_w=None)
+    plan = with_port(plan, "xp1", "ant", noise_figure_db=9.0)
+    assert not any(
+        "noise" in gap or "power" in gap for gap in told(facts_with(plan), "com1", "xpdr1", NOISE)
+    )

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,9 @@ from demo_plans import FOLDER
 from workspaces import Seat, frozen_folder
 
 from rfplan.analysis.interference import interference
+from rfplan.model.interference import Harm
 from rfplan.reports.contract_isolation import isolation_json
+from rfplan.reports.interference_words import rise_db
 from rfplan.reports.study import facts_of
 from rfplan.tui.actions import Mode, ScreenId
 from rfplan.tui.coupling_study import Chosen, exposure_key
@@ -176,8 +179,8 @@ def test_no_two_rows_of_the_list_read_the_same(name: str, size: tuple[int, int])
 
 def test_a_harmonic_is_told_at_120_columns() -> None:
     rows = listed(demo("amphibian"))
-    assert any(row.endswith("h12  1565.42  GNSS mask") for row in rows)
-    assert any(row.endswith("h13  1565.42  GNSS mask") for row in rows)
+    assert any(row.endswith("h12   1565.42 GNSS mask") for row in rows)
+    assert any(row.endswith("h13   1565.42 GNSS mask") for row in rows)
 
 
 def test_paths_of_one_antenna_that_read_alike_are_one_entry_that_names_them() -> None:
@@ -233,3 +236,23 @@ def test_what_is_missing_for_a_verdict_is_named() -> None:
     one = next(cell for cell in study.matrix.cells if cell.worst.limit_dbm is None)
     seat.workspace.coupling.choose(exposure_key(one.source, one.victim))
     assert "as its data state it" in " ".join(seat.press("enter").split())
+
+
+def test_the_rise_of_a_receivers_noise_is_told_beside_what_is_allowed() -> None:
+    """A margin of 0 dB is the 1 dB that is allowed; 10 dB more margin leave 0.11 dB."""
+    seat = demo("amphibian")
+    study = seat.workspace.coupling.study
+    cell, one = next(
+        (cell, one)
+        for cell in study.matrix.cells
+        for one in cell.exposures
+        if one.harm is Harm.NOISE and one.margin_db is not None
+    )
+    seat.workspace.coupling.choose(
+        exposure_key(cell.source, cell.victim, cell.exposures.index(one))
+    )
+    told = rise_db(one, None)
+    assert told is not None
+    assert f"rise {told:.2f} dB more noise, 1.00 allowed" in " ".join(seat.press("enter").split())
+    assert rise_db(replace(one, margin_db=0.0), None) == pytest.approx(1.0)
+    assert rise_db(replace(one, margin_db=10.0), None) == pytest.approx(0.111, abs=0.001)

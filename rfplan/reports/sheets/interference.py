@@ -36,6 +36,11 @@ LIMITS = (
     "TEST is no verdict: only the key-down check on the aircraft decides. FAIL takes a level "
     "entered as data, a limit that was read or entered, and an isolation computed inside the "
     "range of its model or measured. A legal ceiling on harmonics is never taken as their level.",
+    "Noise is that in 1 Hz outside a transmitter's own bands. In the band of L1 it is held against "
+    "the least that the GNSS table by bandwidth allows; elsewhere it may lift the receiver's own "
+    "noise, by its noise figure at the plug, by the noise_rise of the plan, or by 1 dB where the "
+    "plan states none: common practice, no source, so then without FAIL. Noise of radios that "
+    "send short pulses is not counted.",
     "Where two need not work together, or one blanks the other, only damage counts. What would "
     "help: distance by 20 log; the other side of the hull, by its distance alone, though the hull "
     "adds to it; a filter must stop the frequency by its own data; where a receiver is only "
@@ -59,7 +64,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         KEY,
         TITLE,
         _exposures(matrix),
-        _helps(cures(matrix, facts.scene), context),
+        _helps(cures(matrix, facts), context),
         channels_table(mixed.channels),
         bands_table(mixed.bands),
         limits=LIMITS,

@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from rfplan.analysis.bearable import allowed_rise_db
 from rfplan.analysis.isolation_models import Rung
 from rfplan.analysis.ladder import ladder
-from rfplan.model.interference import CellWord, Coupling, Exposure, MatrixCell
+from rfplan.model.interference import NOISE, CellWord, Coupling, Exposure, MatrixCell
 from rfplan.reports.cells import decibels, frequency
 from rfplan.reports.cures import Cure
 from rfplan.reports.gaps import gaps
@@ -17,6 +18,7 @@ from rfplan.reports.interference_words import (
     decided,
     doubts_text,
     emission_text,
+    rise_db,
 )
 from rfplan.reports.wrapping import wrapped
 from rfplan.tui.coupling_study import Chosen, Study
@@ -50,7 +52,7 @@ def cell_rows(study: Study, chosen: Chosen, columns: int, type: Type) -> list[Ro
         return [_no_case(chosen)]
     cell, one = chosen.cell, chosen.exposure
     groups = (
-        [_verdict_row(one, type), *_levels(cell, one, columns, type)],
+        [_verdict_row(one, type), *_levels(cell, one, columns, type), *_rise(study, one, type)],
         [*_helps(study, cell, one, columns, type)],
         [*_rungs(study, cell, one, columns, type)],
         [*_others(cell, one, columns, type)],
@@ -117,6 +119,15 @@ def _levels(cell: MatrixCell, one: Exposure, columns: int, type: Type) -> Iterat
     same = next(same for same in _alike(cell) if one in same)
     if paths := paths_text(cell, same, type):
         yield from _wrapped("paths", paths, columns)
+
+
+def _rise(study: Study, one: Exposure, type: Type) -> Iterator[Row]:
+    """By how much noise lifts that of the receiver, at the least isolation."""
+    entered_db = study.facts.plan.policy.noise_rise_db
+    found_db = rise_db(one, entered_db)
+    if found_db is not None:
+        allowed = decibels(allowed_rise_db(entered_db)).text
+        yield _labelled("rise", decibels(found_db).text, f"dB more noise, {allowed} allowed", type)
 
 
 def _doubt(coupling: Coupling, type: Type) -> str:
@@ -198,7 +209,8 @@ def _means(cure: Cure, reach_m: float, type: Type) -> Iterator[str]:
         yield f"m, then S: the other side gives {across} dB by its distance alone"
     if cure.below_carrier_db is not None:
         below = decibels(cure.below_carrier_db).text
-        yield f"a harmonic {below} dB below its carrier would do"
+        what = "noise in 1 Hz" if cure.exposure.order == NOISE else "a harmonic"
+        yield f"{what} {below} dB below its carrier would do"
     if cure.filters:
         yield f"{' or '.join(cure.filters)} in the line of {cure.cell.source}"
     if cure.pad is not None:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Hashable, Iterable
 
 from rfplan.analysis.interference import worst_first
 from rfplan.model.findings import Verdict
-from rfplan.model.interference import CellWord, Exposure, MatrixCell
+from rfplan.model.interference import CARRIER, NOISE, CellWord, Exposure, MatrixCell
 from rfplan.reports.cells import frequency, printed
 from rfplan.reports.interference_words import decided
 from rfplan.tui.coupling_study import Chosen, Study, exposure_key
@@ -168,15 +168,25 @@ def paths_text(cell: MatrixCell, some: Iterable[Exposure], type: Type) -> str:
     return f" {type.glyphs.arrow} ".join(told)
 
 
+def _order(one: Exposure) -> str:
+    if one.order == NOISE:
+        return "noise"
+    return "" if one.order == CARRIER else f"h{one.order}"
+
+
 def _exposure_row(one: Exposure, name: str, paths: str, columns: int, type: Type) -> Row:
     """Who to whom, margin and word, and as much about the emission as there is room for."""
     word, _, basis = decided(one).text.partition(" ")
     ink = token_of(decided(one).token)
     row: Row = [Run(f"{verdict_sign(one, type)} ", ink), Run(f"{name} ", Token.TEXT)]
     row += [Run(f"{_margin(one, type).rjust(5)} ", ink), Run(f"{word:<5}", ink)]
-    order = "" if one.order == 1 else f"h{one.order}"
     at = frequency(one.frequency_hz).text
-    for text in (f" {order:<4}", f"{at:>8}", f"  {one.harm:<9}", f"  {basis}" if basis else ""):
+    for text in (
+        f" {_order(one):<5}",
+        f"{at:>8}",
+        f" {one.harm:<10}",
+        f"  {basis}" if basis else "",
+    ):
         if width(row) + len(text.rstrip()) > columns:
             return row
         row.append(Run(text, Token.DIM))
