@@ -31,6 +31,7 @@ PLAN_HELP = "plan file, or the folder that holds plan.yaml"
 SIDE_HELP = "plan, PLAN@found, PLAN@design, PLAN@built, PLAN@rel:LETTER, or a package"
 STATES = ("found", "design", "built")
 UNITS = ("in", "mm")
+RUNGS = ("default", "transparent", "best", "quick", "exact")
 FORMATS = ("text", "md", "csv", "json", "html")
 DOCUMENTS = ("pdf", "xlsx")
 PAPERS = ("a4", "letter")
@@ -96,7 +97,9 @@ def _sheet(commands: _Commands) -> None:
     names = f"{', '.join(_sheet_names())}; default all but the summary"
     sheet.add_argument("sheets", metavar="SHEET", nargs="*", help=names)
     _format_option(sheet, (*FORMATS, *DOCUMENTS), "; the last two need -o")
-    sheet.add_argument("--exact", action="store_true", help="isolation with its exact rung; slow")
+    rungs = one_of("rung", RUNGS)
+    about = f"isolation and interference by {', '.join(RUNGS[1:])}, for comparison; exact is slow"
+    sheet.add_argument("--rung", **rungs, default=RUNGS[0], help=about)
     sheet.add_argument("--paper", **one_of("paper", PAPERS), default="a4", help=", ".join(PAPERS))
     _plan_options(sheet)
     _output_options(sheet)

@@ -14,7 +14,8 @@ import pytest
 from command_line import Run, aircraft, fresh
 
 from rfplan import __version__
-from rfplan.cli import ELSEWHERE, FORMATS, STATES, parser
+from rfplan.analysis.isolation_models import Rung
+from rfplan.cli import ELSEWHERE, FORMATS, RUNGS, STATES, parser
 from rfplan.commands import rules
 from rfplan.model.plan import State
 from rfplan.reports.formats import FORMATS as FORMAT_FILES
@@ -83,6 +84,7 @@ def test_each_command_is_a_module_with_a_way_to_run_it(command: str) -> None:
 
 def test_the_words_of_options_are_those_that_the_tool_knows(rfplan: Run) -> None:
     assert set(STATES) == set(State)
+    assert set(RUNGS) == set(Rung)
     assert {{"md": "markdown"}.get(word, word) for word in FORMATS} == set(FORMAT_FILES)
     shown = rfplan("sheet", "--help").out
     assert all(name in shown for name in SHEETS)

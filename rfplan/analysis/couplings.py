@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from rfplan.analysis.antenna_pairs import AntennaPairs, Link, antenna_pairs
 from rfplan.analysis.isolation import isolation
-from rfplan.analysis.isolation_models import COMPARED_FROM_KA, Model
+from rfplan.analysis.isolation_models import COMPARED_FROM_KA, Isolation, Model, Rung
 from rfplan.analysis.scene import Scene
 from rfplan.model.interference import CellWord, Coupling
 from rfplan.model.plan import IsolationReading
@@ -95,9 +95,16 @@ class Couplings:
 
 
 def couplings(
-    scene: Scene, asked: Iterable[Ask], readings: Iterable[IsolationReading] = ()
+    scene: Scene,
+    asked: Iterable[Ask],
+    readings: Iterable[IsolationReading] = (),
+    rung: Rung = Rung.DEFAULT,
 ) -> Couplings:
-    """Return the couplings of a scene for everything that is asked, in whichever direction."""
+    """Return the couplings of a scene for everything that is asked, in whichever direction.
+
+    By the default rung a bound stands wherever the model may not decide; by any other the model
+    is told all the same, as one that leaves the pair to a trial.
+    """
     sites = {id: _site(scene, id) for id in scene.fitted}
     asks = sorted({_ask(*ask) for ask in asked})
     pairs = antenna_pairs(scene, sorted({(a, b) for a, b, _ in asks}))
@@ -106,7 +113,7 @@ def couplings(
     for one in readings:
         pair = _pair(*one.between)
         measured[pair] = (*measured.get(pair, ()), one)
-    modelled = {**_bounds(sites, asks, pairs), **_computed(pairs, tuned)}
+    modelled = {**_bounds(sites, asks, pairs), **_computed(pairs, tuned, rung)}
     return Couplings(sites, modelled, measured)
 
 
@@ -215,27 +222,44 @@ def _bound(
     return Coupling(float(line_db - guided_db), words, (0.0, None), True, CellWord.BOUND)
 
 
-def _computed(pairs: AntennaPairs, tuned: list[Ask]) -> dict[Ask, Coupling]:
-    """What the default model says of pairs in tune, where it is inside its range."""
+def coupling_of(found: Isolation, row: int, column: int) -> Coupling:
+    """Return what a model says of one pair at one frequency; TEST where it may not decide."""
+    model = Model(found.model[row, column])
+    low_db, high_db = (float(end[row, column]) for end in (found.low_db, found.high_db))
+    valid = bool(found.valid[row, column])
+    word = CellWord.BOUND if model is Model.BOUND else CellWord.COMPUTED
+    return Coupling(
+        float(found.isolation_db[row, column]),
+        model.words,
+        (low_db if np.isfinite(low_db) else None, high_db if np.isfinite(high_db) else None),
+        valid,
+        word if valid and found.may_pass[row, column] else CellWord.TEST,
+    )
+
+
+def _computed(pairs: AntennaPairs, tuned: list[Ask], rung: Rung) -> dict[Ask, Coupling]:
+    """What a rung says of pairs in tune; the default one only inside its range."""
     row_of = {pair: row for row, pair in enumerate(pairs.ids)}
     wanted = sorted({row_of[ask[:2]] for ask in tuned if ask[:2] in row_of})
     if not wanted:
         return {}
     own = pairs.rows(wanted)
     frequencies_hz = sorted({frequency_hz for _, _, frequency_hz in tuned})
-    found = isolation(own, np.array(frequencies_hz))
-    usable = found.valid & found.may_pass & (found.model != Model.BOUND)
+    found = isolation(own, np.array(frequencies_hz), rung)
+    told = _told(found, rung)
     own_row = {pair: row for row, pair in enumerate(own.ids)}
     column_of = {frequency_hz: column for column, frequency_hz in enumerate(frequencies_hz)}
     result: dict[Ask, Coupling] = {}
     for a, b, frequency_hz in tuned:
         row, column = own_row.get((a, b)), column_of[frequency_hz]
-        if row is not None and usable[row, column]:
-            result[a, b, frequency_hz] = Coupling(
-                float(found.isolation_db[row, column]),
-                Model(found.model[row, column]).words,
-                (float(found.low_db[row, column]), float(found.high_db[row, column])),
-                True,
-                CellWord.COMPUTED,
-            )
+        if row is not None and told[row, column]:
+            result[a, b, frequency_hz] = coupling_of(found, row, column)
     return result
+
+
+def _told(found: Isolation, rung: Rung) -> Bools:
+    """Where a rung speaks in place of the bound with the stated gains."""
+    if rung is Rung.TRANSPARENT:
+        return np.asarray(~found.valid)
+    modelled = np.asarray(found.model != Model.BOUND)
+    return modelled & found.valid & found.may_pass if rung is Rung.DEFAULT else modelled

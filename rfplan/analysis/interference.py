@@ -13,6 +13,7 @@ from rfplan.analysis.bearable import Allowed, Limit, limits
 from rfplan.analysis.couplings import Couplings, couplings, made_for_hz, standing_readings
 from rfplan.analysis.emissions import GNSS, Emission, Receiver, emissions, receivers
 from rfplan.analysis.facts import Facts
+from rfplan.analysis.isolation_models import Rung
 from rfplan.analysis.simultaneity import together
 from rfplan.model.findings import Verdict
 from rfplan.model.interference import (
@@ -41,13 +42,16 @@ class _Meeting(NamedTuple):
     limits: tuple[Limit, ...]
 
 
-def interference(facts: Facts) -> Matrix:
-    """Return every transmitting antenna against every other that receives, worst cells first."""
+def interference(facts: Facts, rung: Rung = Rung.DEFAULT) -> Matrix:
+    """Return every transmitting antenna against every other that receives, worst cells first.
+
+    The default rung decides; what another one would say is for comparison.
+    """
     meetings = list(_meetings(facts, lambda emission, receiver: True))
     return Matrix(
         tuple(sorted({one.emission.antenna for one in meetings})),
         tuple(sorted({one.receiver.antenna for one in meetings})),
-        _cells(facts, meetings),
+        _cells(facts, meetings, rung),
     )
 
 
@@ -90,16 +94,18 @@ def _has_limit(receiver: Receiver) -> bool:
     return receiver.radio.family == GNSS or any(one is not None for one in stated)
 
 
-def _cells(facts: Facts, meetings: list[_Meeting]) -> tuple[MatrixCell, ...]:
+def _cells(
+    facts: Facts, meetings: list[_Meeting], rung: Rung = Rung.DEFAULT
+) -> tuple[MatrixCell, ...]:
     """Return one cell for each two antennas of some meetings, worst first."""
-    isolations = _isolations(facts, meetings)
+    isolations = _isolations(facts, meetings, rung)
     cells = [_cell(isolations, list(group)) for _, group in groupby(meetings, _pair)]
     return tuple(
         sorted(cells, key=lambda cell: (*worst_first(cell.worst), cell.source, cell.victim))
     )
 
 
-def _isolations(facts: Facts, meetings: list[_Meeting]) -> Couplings:
+def _isolations(facts: Facts, meetings: list[_Meeting], rung: Rung) -> Couplings:
     """The couplings that some meetings ask for, with the readings of antennas not moved since."""
     return couplings(
         facts.scene,
@@ -109,6 +115,7 @@ def _isolations(facts: Facts, meetings: list[_Meeting]) -> Couplings:
             for limit in one.limits
         ),
         [one for one, moved in standing_readings(facts.scene).values() if not moved],
+        rung,
     )
 
 
@@ -227,7 +234,7 @@ def verdict(
     band does; for FAIL the margin is that to a limit which was read or entered.
     """
     low_db, high_db = coupling.band_db
-    if not coupling.valid or margin_db is None:
+    if not coupling.valid or coupling.word is CellWord.TEST or margin_db is None:
         return None
     if margin_db + min(low_db or 0.0, 0.0) >= -_EQUAL_DB:
         return Verdict.PASS

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from rfplan.analysis.antenna_pairs import antenna_pairs
-from rfplan.analysis.couplings import made_for_hz
+from rfplan.analysis.couplings import coupling_of, made_for_hz
 from rfplan.analysis.isolation import isolation
 from rfplan.analysis.isolation_models import Doubt, Isolation, Model, Rung
 from rfplan.analysis.scene import Scene
-from rfplan.model.interference import CellWord, Coupling
+from rfplan.model.interference import Coupling
 
 AT_ONCE = (Rung.TRANSPARENT, Rung.DEFAULT, Rung.BEST, Rung.QUICK)
 """The rungs that cost nothing, the most cautious first; the exact one takes up to seconds."""
@@ -48,27 +48,12 @@ def ladder(
         found = isolation(pairs, np.array([frequency_hz]), rung)
         model = Model(found.model[0, 0])
         before = steps[model].rungs if model in steps else ()
-        steps[model] = Step((*before, rung), _coupling(found, model), _doubts(found))
+        steps[model] = Step((*before, rung), coupling_of(found, 0, 0), _doubts(found))
     return tuple(steps.values())
 
 
 def _made_for(scene: Scene, id: str, frequency_hz: float) -> bool:
     return any(low <= frequency_hz <= high for low, high in made_for_hz(scene, id))
-
-
-def _coupling(found: Isolation, model: Model) -> Coupling:
-    low_db, high_db = (float(end[0, 0]) for end in (found.low_db, found.high_db))
-    band_db = tuple(end if np.isfinite(end) else None for end in (low_db, high_db))
-    valid = bool(found.valid[0, 0])
-    decides = valid and bool(found.may_pass[0, 0])
-    word = CellWord.BOUND if model is Model.BOUND else CellWord.COMPUTED
-    return Coupling(
-        float(found.isolation_db[0, 0]),
-        model.words,
-        (band_db[0], band_db[1]),
-        valid,
-        word if decides else CellWord.TEST,
-    )
 
 
 def _doubts(found: Isolation) -> tuple[Doubt, ...]:

@@ -7,6 +7,7 @@ from argparse import Namespace
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from rfplan.analysis.isolation_models import Rung
 from rfplan.commands.choices import not_one_of
 from rfplan.commands.opening import Judged, judge, refuse
 from rfplan.commands.output import complain, deliver, deliver_file, progress, text_width
@@ -29,7 +30,7 @@ def run(options: Namespace) -> int:
         judged = judge(options.plan, options)
     except ProblemsError as error:
         return refuse(error)
-    judged = replace(judged, context=replace(judged.context, exact=options.exact))
+    judged = replace(judged, context=replace(judged.context, rung=Rung(options.rung)))
     built = list(_built(options.sheets or FILED, judged, options.output))
     if options.format in DOCUMENTS:
         return _document(built, options)

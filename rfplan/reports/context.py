@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from rfplan import __version__
+from rfplan.analysis.isolation_models import Rung
 from rfplan.reports.cells import LengthUnit
 
 Where = Callable[[tuple[str, ...]], tuple[str, int, int]]
@@ -26,7 +27,8 @@ class Hashes:
 class Context:
     """How and when an assessment is shown; `date` is text that the user gives.
 
-    `exact` asks the isolation sheet for the exact rung as well, which takes up to seconds a pair.
+    `rung` is the model by which the sheets of isolation and interference are made for comparison;
+    the exact one takes up to seconds a pair.
     """
 
     hashes: Hashes
@@ -36,4 +38,4 @@ class Context:
     plan_file: str = ""
     airframe_file: str = ""
     where: Where | None = None
-    exact: bool = False
+    rung: Rung = Rung.DEFAULT

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from rfplan.analysis.bearable import allowed_rise_db
-from rfplan.analysis.isolation_models import Doubt
+from rfplan.analysis.isolation_models import Doubt, Rung
 from rfplan.model.interference import CARRIER, NOISE, CellWord, Coupling, Exposure, Harm, Together
 from rfplan.physics.gnss_interference import bearable_over_noise_db, noise_rise_db
 from rfplan.reports.cells import UNKNOWN, nothing, printed, words
@@ -26,6 +26,11 @@ _DOUBTS = {
     Doubt.UNTESTED: "never compared on an aircraft",
     Doubt.GUIDED: "a conducting skin carries more",
 }
+
+
+def by_rung(title: str, rung: Rung) -> str:
+    """Return the title of a sheet, with the rung it is made by where that is not the default."""
+    return title if rung is Rung.DEFAULT else f"{title}, by the rung {rung}: for comparison"
 
 
 def decided(exposure: Exposure) -> Cell:

@@ -229,6 +229,8 @@ ACTIONS: tuple[Action, ...] = (
            shown="+"),
     Action("hide-passes", ("f",), "without PASS", SEE, lambda w: w.coupling.hide_passes(), OF_PAIRS,
            priority=5),
+    Action("rung", ("]", "["), "other rung", SEE, lambda w: w.coupling.next_rung(w.looking.way),
+           OF_PAIRS, priority=12, shown="[ ]"),
     Action("list", ("v",), "list, matrix", SEE, lambda w: w.coupling.swap(), OF_PAIRS, priority=6,
            refusal=lambda w: w.coupling.why_no_swap()),
     Action("wider", ("-",), "wider", SEE, lambda w: w.showing.zoom(1 / 1.5), DRAWN, SEEING),

@@ -5,6 +5,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rfplan.analysis.isolation_models import Rung
+from rfplan.analysis.ladder import AT_ONCE
 from rfplan.tui.actions import ScreenId
 from rfplan.tui.coupling_study import Chosen, Study, exposure_key, study_of
 from rfplan.tui.overlays.reading import ReadingOverlay
@@ -16,6 +18,9 @@ if TYPE_CHECKING:
 
 OVERLAY_COLUMNS = 74
 
+RUNGS = (Rung.DEFAULT, *(rung for rung in AT_ONCE if rung is not Rung.DEFAULT))
+"""All but the exact one, which takes up to seconds a pair."""
+
 
 class Coupling:
     """The cell that is chosen; its antennas are among what is selected on all screens."""
@@ -24,6 +29,7 @@ class Coupling:
         self.workspace = workspace
         self.hides_passes = False
         self.list_on_top = False
+        self.rung = Rung.DEFAULT
         self._study: Study | None = None
         self._at: tuple[str, str, int] | None = None
 
@@ -31,9 +37,10 @@ class Coupling:
     def study(self) -> Study:
         """The matrix of the plan shown, worked out when it is first asked for."""
         assessment = self.workspace.assessment
-        if self._study is None or self._study.assessment is not assessment:
-            self._study = study_of(assessment)
-        return self._study
+        study = self._study
+        if study is None or study.assessment is not assessment or study.rung is not self.rung:
+            self._study = study = study_of(assessment, self.rung)
+        return study
 
     @property
     def chosen(self) -> Chosen | None:
@@ -66,6 +73,11 @@ class Coupling:
     def hide_passes(self) -> None:
         """Leave out what passes, or show it again."""
         self.hides_passes = not self.hides_passes
+
+    def next_rung(self, step: int) -> None:
+        """Show the matrix by another rung of the ladder, for comparison."""
+        at = RUNGS.index(self.rung)
+        self.rung = RUNGS[(at + step) % len(RUNGS)]
 
     def swap(self) -> None:
         """Show the list in place of the matrix, or the matrix again."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.interference import interference, worst_first
+from rfplan.analysis.isolation_models import Rung
 from rfplan.model.assessment import Assessment
 from rfplan.model.interference import Exposure, Matrix, MatrixCell
 from rfplan.reports.cures import Cure, cures
@@ -21,6 +22,7 @@ class Study:
     facts: Facts
     matrix: Matrix
     cures: tuple[Cure, ...]
+    rung: Rung
 
     def cell(self, source: str, victim: str) -> MatrixCell | None:
         """Return the cell of two antennas, None where nothing meets."""
@@ -36,11 +38,11 @@ class Study:
         return worst.source, worst.victim
 
 
-def study_of(assessment: Assessment) -> Study:
-    """Work the matrix of an assessment out."""
+def study_of(assessment: Assessment, rung: Rung = Rung.DEFAULT) -> Study:
+    """Work the matrix of an assessment out, by one rung of the ladder."""
     facts = facts_of(assessment)
-    matrix = interference(facts)
-    return Study(assessment, facts, matrix, cures(matrix, facts))
+    matrix = interference(facts, rung)
+    return Study(assessment, facts, matrix, cures(matrix, facts), rung)
 
 
 @dataclass(frozen=True, slots=True)

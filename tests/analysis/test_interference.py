@@ -22,6 +22,8 @@ from interfering import (
 from sample import inch, refitted, sample_plan, with_port
 
 from rfplan.analysis.interference import failing, interference, verdict
+from rfplan.analysis.isolation_models import Model, Rung
+from rfplan.analysis.ladder import ladder
 from rfplan.model.findings import Verdict
 from rfplan.model.interference import NOISE, CellWord, Coupling, Harm, Matrix, Together
 from rfplan.model.record import ById
@@ -234,3 +236,29 @@ def test_failing_cells_are_those_of_the_matrix_for_noise_too() -> None:
 def test_a_cell_is_no_pass_while_the_noise_of_its_sender_is_not_known() -> None:
     one = exposure(interference(facts_with()), "com1", "xpdr1", NOISE)
     assert (one.level_dbm, one.verdict, one.word) == (None, None, CellWord.TEST)
+
+
+@pytest.mark.parametrize("rung", [Rung.QUICK, Rung.BEST, Rung.TRANSPARENT])
+def test_a_rung_that_is_not_the_default_shows_its_number_and_decides_nothing(rung: Rung) -> None:
+    facts = facts_with(two_transponders(40.0))
+    usual = exposure(interference(facts), "xpdr1", "xpdr2", harm=Harm.DAMAGE)
+    other = exposure(interference(facts, rung), "xpdr1", "xpdr2", harm=Harm.DAMAGE)
+    assert (usual.word, usual.verdict) == (CellWord.COMPUTED, Verdict.PASS)
+    assert (other.word, other.verdict) == (CellWord.TEST, None)
+    assert other.margin_db is not None and other.margin_db > 0.0
+    step = next(one for one in ladder(facts.scene, "xpdr1", "xpdr2", 1090e6) if rung in one.rungs)
+    assert other.coupling == step.coupling
+
+
+def test_the_exact_rung_decides_where_it_is_asked_for() -> None:
+    matrix = interference(facts_with(two_transponders(40.0)), Rung.EXACT)
+    one = exposure(matrix, "xpdr1", "xpdr2", harm=Harm.DAMAGE)
+    assert (one.word, one.verdict) == (CellWord.COMPUTED, Verdict.PASS)
+    assert one.coupling.model == Model.CYLINDER.words
+
+
+def test_a_rung_leaves_bounds_and_readings_as_they_are() -> None:
+    facts = facts_with(reading_of(sample_plan(), "com1", "xpdr1", 1030e6, 20.0), gained_catalog())
+    usual, quick = (interference(facts, rung) for rung in (Rung.DEFAULT, Rung.QUICK))
+    assert exposures(quick, "com1", "gnss1") == exposures(usual, "com1", "gnss1")
+    assert exposure(quick, "com1", "xpdr1", NOISE) == exposure(usual, "com1", "xpdr1", NOISE)

@@ -11,11 +11,14 @@ from demo_plans import FOLDER
 from workspaces import Seat, frozen_folder
 
 from rfplan.analysis.interference import interference
+from rfplan.analysis.isolation_models import Rung
+from rfplan.model.findings import Verdict
 from rfplan.model.interference import Harm
 from rfplan.reports.contract_isolation import isolation_json
 from rfplan.reports.interference_words import rise_db
 from rfplan.reports.study import facts_of
 from rfplan.tui.actions import Mode, ScreenId
+from rfplan.tui.coupling import RUNGS
 from rfplan.tui.coupling_study import Chosen, exposure_key
 from rfplan.tui.panes import SIGN_COLUMNS
 from rfplan.tui.runs import text_of
@@ -256,3 +259,18 @@ def test_the_rise_of_a_receivers_noise_is_told_beside_what_is_allowed() -> None:
     assert f"rise {told:.2f} dB more noise, 1.00 allowed" in " ".join(seat.press("enter").split())
     assert rise_db(replace(one, margin_db=0.0), None) == pytest.approx(1.0)
     assert rise_db(replace(one, margin_db=10.0), None) == pytest.approx(0.111, abs=0.001)
+
+
+def test_the_matrix_can_be_seen_by_every_quick_rung_and_says_that_it_does_not_decide() -> None:
+    seat = demo("twin")
+    usual = seat.workspace.coupling.study
+    assert usual.rung is Rung.DEFAULT
+    shown = {rung: seat.press("]") for rung in RUNGS[1:]}
+    assert all(f"rung {rung}: decides nothing" in text for rung, text in shown.items())
+    assert "decides nothing" not in seat.press("]")
+    seat.press("[")
+    last = seat.workspace.coupling.study
+    assert last.rung is RUNGS[-1]
+    pair = "xpdr1_b", "xpdr2_b"
+    worst = [study.cell(*pair).worst for study in (usual, last)]  # type: ignore[union-attr]
+    assert [one.verdict for one in worst] == [Verdict.PASS, None]

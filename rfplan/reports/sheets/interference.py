@@ -21,7 +21,7 @@ from rfplan.reports.cells import (
 from rfplan.reports.context import Context
 from rfplan.reports.cures import Cure, cures
 from rfplan.reports.heading import sheet
-from rfplan.reports.interference_words import band_cell, decided, emission_text
+from rfplan.reports.interference_words import band_cell, by_rung, decided, emission_text
 from rfplan.reports.mixing_tables import bands_table, channels_table
 from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.study import facts_of
@@ -57,12 +57,12 @@ LIMITS = (
 def build(assessment: Assessment, context: Context) -> Sheet:
     """Return every emission against every limit, worst first, then what would help."""
     facts = facts_of(assessment)
-    matrix, mixed = interference(facts), mixing(facts)
+    matrix, mixed = interference(facts, context.rung), mixing(facts)
     return sheet(
         assessment,
         context,
         KEY,
-        TITLE,
+        by_rung(TITLE, context.rung),
         _exposures(matrix),
         _helps(cures(matrix, facts), context),
         channels_table(mixed.channels),

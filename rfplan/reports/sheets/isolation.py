@@ -27,7 +27,7 @@ from rfplan.reports.cells import (
 )
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
-from rfplan.reports.interference_words import band_cell, decided, doubts_text, range_cell
+from rfplan.reports.interference_words import band_cell, by_rung, decided, doubts_text, range_cell
 from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.study import facts_of
 
@@ -44,22 +44,22 @@ LIMITS = (
     "Rungs: what other models say of pairs on conducting skin that are in tune. The default one "
     "decides, best and quick never do; a measured isolation stands before all of them, in the band "
     "it lies in and while its antennas stand as far apart as when it was read. The exact rung, an "
-    "infinite cylinder of the hull's girth, is worked out only when asked for (--exact).",
+    "infinite cylinder of the hull's girth, is worked out only when asked for (--rung exact).",
 )
 
 
 def build(assessment: Assessment, context: Context) -> Sheet:
     """Return every transmitting antenna against every receiving one, least margin first."""
     facts = facts_of(assessment)
-    matrix = interference(facts)
+    matrix = interference(facts, context.rung)
     return sheet(
         assessment,
         context,
         KEY,
-        TITLE,
+        by_rung(TITLE, context.rung),
         _pairs(matrix, context),
         matrix_table(matrix),
-        *_rungs(facts, matrix, exact=context.exact),
+        *_rungs(facts, matrix, context.rung),
         *_readings(facts, context),
         limits=LIMITS,
     )
@@ -73,14 +73,14 @@ class _Rung(NamedTuple):
     step: Step
 
 
-def _rungs(facts: Facts, matrix: Matrix, *, exact: bool) -> Iterator[Table]:
+def _rungs(facts: Facts, matrix: Matrix, chosen: Rung) -> Iterator[Table]:
     """Every rung for each pair and frequency of which more than one model speaks."""
     asked = {
         (min(cell.source, cell.victim), max(cell.source, cell.victim), one.frequency_hz)
         for cell in matrix.cells
         for one in cell.exposures
     }
-    rows, wanted = [], (*AT_ONCE, Rung.EXACT) if exact else AT_ONCE
+    rows, wanted = [], dict.fromkeys((*AT_ONCE, chosen))
     for a, b, at_hz in sorted(asked):
         steps = ladder(facts.scene, a, b, at_hz, wanted)
         rows += [_Rung((a, b), at_hz, step) for step in steps if len(steps) > 1]

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Callable, Hashable, Iterable
 
 from rfplan.analysis.interference import worst_first
+from rfplan.analysis.isolation_models import Rung
 from rfplan.model.findings import Verdict
 from rfplan.model.interference import CARRIER, NOISE, CellWord, Exposure, MatrixCell
 from rfplan.reports.cells import frequency, printed
@@ -46,15 +47,16 @@ def matrix_pane(
         items.append(Item([row], exposure_key(source, chosen.victim), tuple(spots)))
     names = [_name(victim, wide, victim == chosen.victim, type, right=True) for victim in victims]
     head = [_legend(study.matrix.cells, type), [Run("sends".ljust(first), Token.FAINT), *names]]
-    title = heading("Coupling", _title(hidden))
+    title = heading("Coupling", _title(hidden, study.rung))
     cursor = exposure_key(chosen.source, chosen.victim)
     return Pane("matrix", title, items, head, cursor)
 
 
-def _title(hidden: tuple[int, int]) -> str:
+def _title(hidden: tuple[int, int], rung: Rung) -> str:
     left, right = hidden
+    by = "" if rung is Rung.DEFAULT else f"rung {rung}: decides nothing"
     more = [f"{left} more left" if left else "", f"{right} more right" if right else ""]
-    return ", ".join(["margin in dB at each receiver", *filter(None, more)])
+    return ", ".join(["margin in dB at each receiver", *filter(None, (by, *more))])
 
 
 def _window(victims: tuple[str, ...], chosen: str, fit: int) -> tuple[list[str], tuple[int, int]]:

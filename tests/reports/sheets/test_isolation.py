@@ -10,6 +10,7 @@ from interfering import masked_rulebook, reading_of, two_transponders
 from sample import sample_catalog
 from sheet_tables import rows_of, table_of
 
+from rfplan.analysis.isolation_models import Rung
 from rfplan.assess import assess
 from rfplan.reports.context import Context
 from rfplan.reports.sheets import isolation
@@ -49,8 +50,8 @@ def test_every_rung_of_a_pair_on_metal_is_told_and_the_exact_one_when_asked_for(
 ) -> None:
     assessment = assess(two_transponders(None), sample_catalog(), masked_rulebook())
     told, asked = (
-        rows_of(isolation.build(assessment, replace(context, exact=exact)), "rungs")
-        for exact in (False, True)
+        rows_of(isolation.build(assessment, replace(context, rung=rung)), "rungs")
+        for rung in (Rung.DEFAULT, Rung.EXACT)
     )
     pair = {"between": "xpdr1, xpdr2", "at": "1090"}
     rungs = [
