@@ -70,8 +70,12 @@ def check_cable_figures(cable: Cable, root: Node, faults: Faults) -> None:
 
 
 def check_part_figures(part: InlinePart, root: Node, faults: Faults) -> None:
-    """Add a problem for each figure of an inline part's supply that cannot be."""
+    """Add a problem for each figure of an inline part's supply or stop band that cannot be."""
     _not_negative([(("resistance",), part.resistance_ohm, "0.4 ohm")], root, faults)
+    _above_zero([(("rejection",), part.rejection_db, "35 dB")], root, faults)
+    if (part.stop_hz is None) != (part.rejection_db is None):
+        key, other = ("stop", "rejection") if part.rejection_db is None else ("rejection", "stop")
+        faults.say(root, (key,), f"without a {other}", "stop: 1563 .. 1588 MHz, rejection: 35 dB")
     loads = [
         (("ports", name, "load"), port.load_ohm, "200 ohm") for name, port in part.ports.items()
     ]

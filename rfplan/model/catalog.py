@@ -196,7 +196,8 @@ class InlinePart:
     """A part in a feed line: two plugs, or a common and several ports.
 
     Where it passes DC, `resistance: 0.3 ohm` is what the supply meets in it and `current: 250 mA`
-    the most it carries.
+    the most it carries. A filter takes at least its `rejection: 35 dB` off over its `stop: 1563 ..
+    1588 MHz`; between `band` and `stop` nothing is promised.
     """
 
     __pydantic_config__ = RECORD
@@ -210,6 +211,8 @@ class InlinePart:
     loss: ById[LossSet] = field(default_factory=ById)
     impedance_ohm: ResistanceToleranced | None = None
     band_hz: FrequencyRange | None = None
+    stop_hz: FrequencyRange | None = None
+    rejection_db: Loss | None = None
     vswr: Number | None = None
     dc: Literal["pass", "block"] | None = None
     resistance_ohm: Resistance | None = None

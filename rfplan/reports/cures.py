@@ -16,6 +16,7 @@ from rfplan.model.catalog import InlinePart
 from rfplan.model.interference import CARRIER, Exposure, Harm, Matrix, MatrixCell
 from rfplan.physics.free_space import distance_ratio
 from rfplan.physics.gnss_interference import needed_below_carrier_db
+from rfplan.units import Missing, Range
 
 IN_LINE = (Harm.OVERLOAD, Harm.DAMAGE)
 """What a pad in the receiver's line helps against; it costs the signal as much as the noise."""
@@ -31,7 +32,8 @@ class Cure:
 
     `away_m` is the distance that the missing decibels ask for, `below_carrier_db` how far below
     the carrier the harmonic or the noise in 1 Hz would have to lie, `across_db` what the longer
-    way to the other side of the hull gives at least, the receiving antenna moved there.
+    way to the other side of the hull gives at least, the receiving antenna moved there. Filters
+    are told with what they reject.
     """
 
     cell: MatrixCell
@@ -40,7 +42,7 @@ class Cure:
     away_m: float | None
     below_carrier_db: float | None
     across_db: float | None
-    filters: tuple[str, ...]
+    filters: tuple[tuple[str, float], ...]
     pad: str | None
 
 
@@ -108,25 +110,28 @@ def _below_carrier_db(one: Exposure) -> float | None:
     return float(needed_below_carrier_db(one.carrier_dbm, one.limit_dbm, have_db))
 
 
-def _filters(one: Exposure, sent_hz: Bands, parts: Iterable[InlinePart]) -> tuple[str, ...]:
-    """Filters of the catalogue that pass what is sent and do not pass what is beside it."""
+def _filters(
+    one: Exposure, sent_hz: Bands, parts: Iterable[InlinePart]
+) -> tuple[tuple[str, float], ...]:
+    """Filters of the catalogue that pass what is sent and stop what is beside it."""
     ends_hz = {end_hz for band_hz in sent_hz for end_hz in band_hz}
     return tuple(
         sorted(
-            part.id
+            (part.id, part.rejection_db)
             for part in parts
             if part.kind == "filter"
-            and all(_passes(part, end_hz) for end_hz in ends_hz)
-            and not _passes(part, one.frequency_hz)
+            and part.rejection_db is not None
+            and all(_holds(part.band_hz, end_hz) for end_hz in ends_hz)
+            and _holds(part.stop_hz, one.frequency_hz)
         )
     )
 
 
-def _passes(part: InlinePart, frequency_hz: float) -> bool:
-    if part.band_hz is None:
+def _holds(band_hz: Range | None, frequency_hz: float) -> bool:
+    """Whether a frequency lies in a band whose ends are known."""
+    if band_hz is None or isinstance(band_hz.low, Missing) or isinstance(band_hz.high, Missing):
         return False
-    low_hz, high_hz = part.band_hz.known()
-    return low_hz <= frequency_hz <= high_hz
+    return band_hz.low <= frequency_hz <= band_hz.high
 
 
 def _pad(missing_db: float, parts: Iterable[InlinePart]) -> str | None:

@@ -31,6 +31,7 @@ kind: splitter
 title: test splitter
 common: tnc
 resistance: -0.1 ohm
+rejection: 40 dB
 ports:
   a: {{plug: tnc, dc: pass, loss: 3.3 dB}}
   b: {{plug: tnc, dc: block, load: 0 ohm, loss: 3.3 dB}}
@@ -57,7 +58,11 @@ def catalog_with(folder: Path, kind: str, text: str) -> Path:
     ("kind", "text", "said"),
     [
         ("cables", CABLE, ["centre.resistance: never negative"]),
-        ("inline_parts", PART, ["resistance: never negative", "b.load: not above zero"]),
+        (
+            "inline_parts",
+            PART,
+            ["resistance: never negative", "rejection: without a stop", "b.load: not above zero"],
+        ),
         ("antennas", ANTENNA, ["frontal_area: not above zero", "noise_figure.l1: never negative"]),
     ],
 )

@@ -38,10 +38,18 @@ def test_a_harmonic_of_unknown_level_is_told_how_low_it_must_lie() -> None:
     )
 
 
-def test_filters_are_offered_that_pass_the_carrier_and_not_the_harmonic() -> None:
+def test_filters_are_offered_that_pass_what_is_sent_and_stop_the_harmonic() -> None:
     facts = facts_of(assessed("amphibian"))
     one = next(cure for cure in helping(facts) if cure.exposure.order == 13)
-    assert one.filters == ("filter_notch_l1_bnc", "filter_vhf")
+    assert one.filters == (("filter_notch_l1_bnc", 35.0), ("filter_vhf", 50.0))
+
+
+def test_a_filter_is_not_offered_where_its_data_promise_nothing() -> None:
+    told = helping(facts_of(assessed("amphibian")))
+    noise = [cure for cure in told if cure.exposure.order == NOISE]
+    between = [cure for cure in noise if cure.exposure.frequency_hz == 1030e6]
+    assert between
+    assert {cure.filters for cure in between} == {()}
 
 
 def test_a_pad_is_offered_in_a_receivers_line_never_ahead_of_a_gnss_amplifier() -> None:

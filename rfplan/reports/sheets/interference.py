@@ -43,8 +43,8 @@ LIMITS = (
     "send short pulses is not counted.",
     "Where two need not work together, or one blanks the other, only damage counts. What would "
     "help: distance by 20 log; the other side of the hull, by its distance alone, though the hull "
-    "adds to it; a filter must stop the frequency by its own data; where a receiver is only "
-    "blanked or overloaded by pulses, a suppression line.",
+    "adds to it; a filter takes off at least what its own data promise there; where a receiver is "
+    "only blanked or overloaded by pulses, a suppression line.",
     "Mixing products are advice: where they fall, not how strong. No intercept point is entered, "
     "so none has a verdict. Whole bands as entered are compared, to order 7 for two transmitters "
     "and 3 for three; two COMs, where two people talk, by the carriers of their channels, the "
@@ -123,7 +123,11 @@ def _helps(helping: tuple[Cure, ...], context: Context) -> Table:
             "dB",
             lambda cure: decibels(cure.across_db, absent=NOT_APPLICABLE),
         ),
-        text_field("filter", "or filter at sender", lambda cure: listed(cure.filters)),
+        text_field(
+            "filter",
+            "or filter at sender",
+            lambda cure: listed(map("{0[0]} {0[1]:g} dB".format, cure.filters)),
+        ),
         text_field("pad", "or pad at receiver", lambda cure: words_or_nothing(cure.pad)),
     ]
     return table("helps", "What would help, each alone", fields, helping, stub=3)

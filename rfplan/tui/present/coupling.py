@@ -212,7 +212,8 @@ def _means(cure: Cure, reach_m: float, type: Type) -> Iterator[str]:
         what = "noise in 1 Hz" if cure.exposure.order == NOISE else "a harmonic"
         yield f"{what} {below} dB below its carrier would do"
     if cure.filters:
-        yield f"{' or '.join(cure.filters)} in the line of {cure.cell.source}"
+        filters = " or ".join(f"{id} ({rejection_db:g} dB)" for id, rejection_db in cure.filters)
+        yield f"{filters} in the line of {cure.cell.source}"
     if cure.pad is not None:
         yield f"{cure.pad} in the line of {cure.cell.victim}"
 
