@@ -3,12 +3,12 @@
 
 from __future__ import annotations
 
-import importlib
-import pkgutil
 from collections.abc import Sequence
-from typing import Protocol, cast
+from pkgutil import iter_modules
+from typing import Protocol
 
-from rfplan.reports.documents import PaperName
+from rfplan.reports.documents import LIBRARIES, PaperName
+from rfplan.reports.files_by_name import FilesByName
 from rfplan.reports.sheet import Sheet
 
 
@@ -26,13 +26,10 @@ class DocumentFile(Protocol):
         """Return sheets as the bytes of one file; MissingExtraError without its library."""
 
 
-_FILES = {
-    found.name: importlib.import_module(f"{__name__}.{found.name}")
-    for found in sorted(pkgutil.iter_modules(__path__), key=lambda found: found.name)
-}
+_FOUND = {found.name for found in iter_modules(__path__)}
 
-FORMATS = {name: cast(FormatFile, file) for name, file in _FILES.items() if hasattr(file, "write")}
+FORMATS = FilesByName[FormatFile](__name__, _FOUND - LIBRARIES.keys())
 """The formats that are text, by name."""
 
-DOCUMENTS = {name: cast(DocumentFile, file) for name, file in _FILES.items() if name not in FORMATS}
-"""The others, by name."""
+DOCUMENTS = FilesByName[DocumentFile](__name__, _FOUND & LIBRARIES.keys())
+"""The others, each of which needs a library of its own, by name."""

@@ -3,13 +3,12 @@
 
 from __future__ import annotations
 
-import importlib
-import pkgutil
-from collections.abc import Iterator, Mapping
-from typing import Protocol, cast
+from pkgutil import iter_modules
+from typing import Protocol
 
 from rfplan.model.assessment import Assessment
 from rfplan.reports.context import Context
+from rfplan.reports.files_by_name import FilesByName
 from rfplan.reports.sheet import Sheet
 
 
@@ -23,25 +22,7 @@ class SheetFile(Protocol):
         """Return the sheet."""
 
 
-class _Sheets(Mapping[str, SheetFile]):
-    """The files of this folder by name, each read when it is first asked for."""
-
-    def __init__(self) -> None:
-        self._names = sorted(found.name for found in pkgutil.iter_modules(__path__))
-
-    def __getitem__(self, key: str) -> SheetFile:
-        if key not in self._names:
-            raise KeyError(key)
-        return cast(SheetFile, importlib.import_module(f"{__name__}.{key}"))
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._names)
-
-    def __len__(self) -> int:
-        return len(self._names)
-
-
-SHEETS = _Sheets()
+SHEETS = FilesByName[SheetFile](__name__, (found.name for found in iter_modules(__path__)))
 """The sheets by key, which is the name of their file."""
 
 FILED = tuple(key for key in SHEETS if key != "summary")
