@@ -16,7 +16,7 @@ from rfplan.model.catalog import Catalog
 from rfplan.model.plan import State
 from rfplan.model.rulebook import Rulebook
 from rfplan.records.context_of import context_of
-from rfplan.records.manifest import Settings
+from rfplan.records.settings import Settings
 from rfplan.reports.context import Context
 from rfplan.reports.outcome import NOT_JUDGED
 from rfplan.units import QuantityError, parse_date

@@ -10,8 +10,8 @@ from rfplan.commands.opening import catalog_folder, given_date, refuse
 from rfplan.commands.output import deliver_file, progress
 from rfplan.files.problems import ProblemsError
 from rfplan.model.plan import State
-from rfplan.records.manifest import Settings
 from rfplan.records.package import package
+from rfplan.records.settings import Settings
 
 
 def run(options: Namespace) -> int:

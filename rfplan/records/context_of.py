@@ -8,7 +8,7 @@ from pathlib import Path
 from rfplan.files.catalog_files import place_in_catalog
 from rfplan.files.load import LoadedPlan
 from rfplan.model.assessment import Assessment
-from rfplan.records.manifest import Settings
+from rfplan.records.settings import Settings
 from rfplan.reports.canonical import hashes_of
 from rfplan.reports.context import Context
 

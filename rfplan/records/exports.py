@@ -12,8 +12,8 @@ from pathlib import Path
 from rfplan.files.whole_file import write_whole
 from rfplan.model.assessment import Assessment
 from rfplan.model.plan import Plan
-from rfplan.records.manifest import Settings
 from rfplan.records.package import package
+from rfplan.records.settings import Settings
 from rfplan.reports.context import Context
 from rfplan.reports.drawings.placement import placement_svg
 from rfplan.reports.printing import ENDINGS, content_of

@@ -19,7 +19,8 @@ from rfplan.files.table_files import load_rulebook
 from rfplan.model.assessment import Assessment
 from rfplan.model.plan import Plan
 from rfplan.records.inputs import CATALOG, CHECK, DRAWINGS, SHEETS_FOLDER, TABLES, input_names
-from rfplan.records.manifest import MANIFEST, Settings, manifest_of
+from rfplan.records.manifest import MANIFEST, manifest_of
+from rfplan.records.settings import Settings
 from rfplan.reports.canonical import hashes_of
 from rfplan.reports.context import Context
 from rfplan.reports.contract import check_json

@@ -13,6 +13,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from rfplan.model.plan import State
 from rfplan.records.container import DamagedError
+from rfplan.records.settings import Settings, Status
 from rfplan.reports.cells import LengthUnit
 from rfplan.reports.json_text import json_text
 
@@ -21,25 +22,6 @@ FORMAT: Format = "rfplan-package/1"
 MANIFEST = "manifest.json"
 
 _VERSIONED = re.compile(rb'\s*\{\s*"format"\s*:\s*"rfplan-package/([0-9]{1,9})"')
-
-
-Status = Literal["released", "as built"]
-
-
-@dataclass(frozen=True, slots=True)
-class Settings:
-    """How a plan is judged and shown; with the files, all that a package is made from.
-
-    `status` stands for the revision's own, where a release gives it another; `date` is text that
-    the user gives.
-    """
-
-    plan: str = ""
-    state: State = State.DESIGN
-    serial: str | None = None
-    units: LengthUnit = "in"
-    date: str | None = None
-    status: Status | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from rfplan.files.load import load_catalog, load_plan, load_rulebook
 from rfplan.records.container import pack
 from rfplan.records.inputs import gathered
 from rfplan.records.judging import Tell, contents, untold
-from rfplan.records.manifest import Settings
+from rfplan.records.settings import Settings
 
 
 def package(

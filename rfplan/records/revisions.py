@@ -16,8 +16,8 @@ from rfplan.model.findings import Acceptance, OpenPoint, Verdict
 from rfplan.model.plan import Plan, State
 from rfplan.records.container import MOST_BYTES, DamagedError
 from rfplan.records.judging import Tell, untold
-from rfplan.records.manifest import Settings, Status
 from rfplan.records.package import package
+from rfplan.records.settings import Settings, Status
 from rfplan.records.verify import judged_again, opened
 
 FOLDER = "released"

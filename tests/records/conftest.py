@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from command_line import aircraft
 
-from rfplan.records.manifest import Settings
 from rfplan.records.package import package
+from rfplan.records.settings import Settings
 
 
 @pytest.fixture

@@ -16,7 +16,8 @@ from hypothesis import strategies as st
 
 from rfplan.records import container
 from rfplan.records.container import DamagedError, is_member_name, pack, unpack
-from rfplan.records.manifest import MANIFEST, Settings, checked_manifest, manifest_of
+from rfplan.records.manifest import MANIFEST, checked_manifest, manifest_of
+from rfplan.records.settings import Settings
 
 MEMBERS = {"b.txt": b"second", "a/c.txt": b"first", "a/d.json": b"{}"}
 NAMES = st.from_regex(r"[a-z]{1,8}(/[a-z]{1,8}){0,2}", fullmatch=True)

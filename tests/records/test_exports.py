@@ -15,7 +15,7 @@ from rfplan.files.load import load_plan
 from rfplan.model.plan import Plan, Revision
 from rfplan.records.context_of import context_of
 from rfplan.records.exports import DRAWING, PACKAGE, Order, Origin, carried_out, folder_for
-from rfplan.records.manifest import Settings
+from rfplan.records.settings import Settings
 from rfplan.reports.printing import ENDINGS
 from rfplan.reports.sheets import FILED
 

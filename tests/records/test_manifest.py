@@ -10,7 +10,8 @@ import pytest
 
 from rfplan.model.plan import State
 from rfplan.records.container import DamagedError
-from rfplan.records.manifest import MANIFEST, Settings, checked_manifest, manifest_of
+from rfplan.records.manifest import MANIFEST, checked_manifest, manifest_of
+from rfplan.records.settings import Settings
 from rfplan.reports.json_text import json_text
 
 MEMBERS = {"plan.yaml": b"text", "check.json": b"{}"}

@@ -19,8 +19,9 @@ from rfplan.files.problems import ProblemsError
 from rfplan.model.plan import State
 from rfplan.records.container import unpack
 from rfplan.records.inputs import is_output
-from rfplan.records.manifest import MANIFEST, Settings, checked_manifest
+from rfplan.records.manifest import MANIFEST, checked_manifest
 from rfplan.records.package import package
+from rfplan.records.settings import Settings
 from rfplan.reports.sheets import FILED
 
 CABLE = """\

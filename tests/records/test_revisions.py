@@ -15,9 +15,9 @@ from rfplan.files.load import load_plan
 from rfplan.model.assessment import Reading
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import State
-from rfplan.records.manifest import Settings
 from rfplan.records.package import package
 from rfplan.records.revisions import NotReleasedError, hindrances, release, revisions
+from rfplan.records.settings import Settings
 from rfplan.records.verify import judged_again, opened, verify
 from rfplan.rules.acceptances import binding_of
 

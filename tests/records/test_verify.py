@@ -15,9 +15,10 @@ from rfplan.files.problems import ProblemsError
 from rfplan.records.container import DamagedError, pack, unpack
 from rfplan.records.inputs import is_output
 from rfplan.records.judging import contents
-from rfplan.records.manifest import MANIFEST, Settings, checked_manifest, manifest_of
+from rfplan.records.manifest import MANIFEST, checked_manifest, manifest_of
 from rfplan.records.number_changes import NumberChange
 from rfplan.records.package import package
+from rfplan.records.settings import Settings
 from rfplan.records.verify import Verification, verification_sheet, verify
 from rfplan.reports.formats import text
 
