@@ -4,6 +4,8 @@
 from __future__ import annotations
 
 import argparse
+import atexit
+import gc
 import importlib
 import os
 import sys
@@ -19,6 +21,8 @@ from rfplan.commands.parsing import Parser, one_of
 
 OWN_FAULT = 70
 INTERRUPTED = 130
+
+OBJECTS_BETWEEN_COLLECTIONS = 100_000
 
 FAULT_HINT = "Your files are as they were. RFPLAN_TRACEBACK=1 shows where it happened."
 ABOUT = "Plan antenna moves and budget RF cable loss on light aircraft."
@@ -280,6 +284,7 @@ def _format_by_ending(options: argparse.Namespace, command: Parser) -> str:
 
 def _run(options: argparse.Namespace) -> int:
     """Run a command; a fault of rfplan's own is told calmly and has an exit code of its own."""
+    _collect_seldom()
     try:
         own = f"rfplan.commands.{options.command}"
         command = importlib.import_module(ELSEWHERE.get(options.command, own))
@@ -290,6 +295,12 @@ def _run(options: argparse.Namespace) -> int:
         complain(f"rfplan stopped on a fault of its own: {fault!r}\n{FAULT_HINT}")
         return OWN_FAULT
     return code
+
+
+def _collect_seldom() -> None:
+    """Look seldom for memory to free, since reading makes much that stays, and never at the end."""
+    gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS)
+    atexit.register(gc.freeze)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
