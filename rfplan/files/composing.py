@@ -131,7 +131,7 @@ class _Composer:
             self._report(_span(event), "tags such as '!name' are not allowed", "the value alone")
 
     def _scalar(self, event: yaml.ScalarEvent) -> Node:
-        mark, style = self._text_mark(event), _style(event)
+        mark, style = self._text_mark(event, _span(event)), _style(event)
         if style != "plain":
             return Node(event.value, mark, style=style)
         try:
@@ -141,9 +141,8 @@ class _Composer:
             self._report(mark, message, "a smaller number, or quotes if it is text")
             return Node(event.value, mark)
 
-    def _text_mark(self, event: yaml.ScalarEvent) -> Mark:
+    def _text_mark(self, event: yaml.ScalarEvent, mark: Mark) -> Mark:
         """Return the place of a text after a look at its content."""
-        mark = _span(event)
         if _style(event) in ("literal", "folded"):  # PyYAML adds the blank lines behind it
             content = self._text[mark.start : mark.end]
             line_end = LINE_BREAK.search(content, len(content.rstrip(" \t\r\n")))
@@ -187,8 +186,9 @@ class _Composer:
             self._report(mark, "a key must be one text", "'key: value'")
             return self._text[mark.start : mark.end], mark
         self._check_node(event)
-        self._check_key_sign(_span(event).start)
-        mark = self._text_mark(event)
+        span = _span(event)
+        self._check_key_sign(span.start)
+        mark = self._text_mark(event, span)
         if event.value == "<<" and _style(event) == "plain":
             self._report(mark, "the merge key '<<' is not allowed", "the entries written out")
         return event.value, mark
@@ -205,7 +205,7 @@ class _Composer:
         mark = _span(start)
         if self._text.startswith(("[", "{"), mark.start):
             self._content_end = _span(end).end
-        return replace(mark, end=self._content_end)
+        return Mark(mark.line, mark.column, mark.start, self._content_end)
 
     def _report(self, mark: Mark, message: str, expected: str) -> None:
         key = ".".join(self._way) or None

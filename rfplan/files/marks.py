@@ -20,7 +20,7 @@ _BYTE_ORDER_MARK = "\ufeff"
 
 # YAML takes U+0085, U+2028 and U+2029 for line ends, editors do not: lines would be miscounted.
 _UNPRINTABLE = re.compile(
-    "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]"
 )
 
 

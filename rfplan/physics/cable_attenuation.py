@@ -114,7 +114,7 @@ def fit_attenuation_law(
     (1.3794, 0.02098)
     """
     positive(frequency_hz=frequency_hz, attenuation_db_per_m=attenuation_db_per_m)
-    if np.unique(frequency_hz).size < 2:
+    if len(set(frequency_hz.tolist())) < 2:
         raise ValueError("a fit needs at least two different frequencies")
     megahertz = frequency_hz / 1.0e6
     per_100_m = 100.0 * attenuation_db_per_m

@@ -19,6 +19,9 @@ from rfplan.rules import RULES
 IN_ORDER = ("skin", "bands")
 """Things by id whose order counts: the first skin that fits wins, the first band leads."""
 
+_AS_JSON = {str, float, int, bool, type(None)}
+"""What json prints as it is; most of a record, so it is looked for first."""
+
 
 def canonical_sha256(record: object) -> str:
     """Return the hash of a record; the order of things by id does not change it."""
@@ -40,16 +43,18 @@ def hashes_of(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Hashes:
 
 def _plain(thing: object) -> object:
     """Return numbers, texts, lists and mappings only; floats are printed in full by json."""
+    if type(thing) in _AS_JSON:
+        return thing
     if isinstance(thing, Enum):
         return thing.value
     if is_dataclass(thing) and not isinstance(thing, type):
         return {
             field.name: _held(field.name, getattr(thing, field.name)) for field in fields(thing)
         }
-    if isinstance(thing, Mapping):
-        return {str(key): _plain(value) for key, value in thing.items()}
     if isinstance(thing, tuple | list):
         return [_plain(value) for value in thing]
+    if isinstance(thing, Mapping):
+        return {str(key): _plain(value) for key, value in thing.items()}
     return thing.isoformat() if isinstance(thing, date) else thing
 
 
