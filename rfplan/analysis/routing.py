@@ -7,6 +7,7 @@ import heapq
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -24,9 +25,16 @@ GEOMETRY_ESTIMATE_RATIO = 0.20
 """Spread of a length that was computed from coordinates instead of measured."""
 
 
-@dataclass(frozen=True, slots=True)
+WAYS_KEPT = 5000
+"""Ways, and bends on them, that are known from one assessment to the next."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Network:
-    """The route graph of one variant; a bulkhead node ends a cable and is never passed through."""
+    """The route graph of one variant; a bulkhead node ends a cable and is never passed through.
+
+    Two are the same only as one object, so that ways through it can be kept: few edits change it.
+    """
 
     points: Mapping[str, Point]
     ways: Mapping[str, Mapping[str, float]]
@@ -41,6 +49,7 @@ class End:
     node: str | None
 
 
+@lru_cache(maxsize=8)
 def network(airframe: Airframe, variant: str | None) -> Network:
     """Return the route graph with the overlays of a variant; unknown segments are left out."""
     points = {
@@ -85,6 +94,7 @@ def shortest_way(
     return None
 
 
+@lru_cache(maxsize=WAYS_KEPT)
 def way_through(
     net: Network, stops: tuple[str, ...], closed: frozenset[str]
 ) -> tuple[float, tuple[str, ...]] | None:
@@ -110,6 +120,7 @@ def nearest_node(net: Network, point: Point) -> str | None:
     return min(net.points, key=distance_m, default=None)
 
 
+@lru_cache(maxsize=WAYS_KEPT)
 def tightest_bend(net: Network, nodes: tuple[str, ...]) -> tuple[float, str] | None:
     """Return the smallest of the largest radii that fit the corners of a way, and its node."""
     corners: list[tuple[float, str]] = []
