@@ -16,6 +16,7 @@ from rfplan.analysis.loss_budget import (
     LossBook,
     band_budget,
     band_grids,
+    loss_book,
 )
 from rfplan.analysis.measured import PredictedReading, readings
 from rfplan.analysis.placement import Fitted
@@ -111,7 +112,7 @@ def gather(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Facts:
     chains = ById(
         (id, resolve(id, path, fitted, runs, catalog)) for id, path in fitted.paths.items()
     )
-    book = LossBook(catalog, plan.policy)
+    book = loss_book(catalog, plan.policy)
     _look_up_cables(chains, rulebook, book)
     budgets = ById((id, path_budgets(chain, rulebook, book)) for id, chain in chains.items())
     return Facts(
@@ -162,7 +163,9 @@ def path_budgets(chain: Chain, rulebook: Rulebook, book: LossBook) -> tuple[Band
     budgets: list[BandBudget] = []
     for grid in band_grids(chain.port, rulebook.radios[chain.port.radio]):
         ends = float(grid.frequency_hz[0]), float(grid.frequency_hz[-1])
-        if ends not in computed:
+        if ends in computed:
+            budgets.append(replace(computed[ends], grid=grid))
+        else:
             computed[ends] = band_budget(chain, grid, book)
-        budgets.append(replace(computed[ends], grid=grid))
+            budgets.append(computed[ends])
     return tuple(budgets)

@@ -6,6 +6,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import lru_cache, reduce
+from operator import add
 
 import numpy as np
 from numpy.typing import NDArray
@@ -100,7 +102,7 @@ ANY_BAND: Band = (0.0, 0.0, 0)
 
 
 class LossBook:
-    """Metre losses of the cables of one assessment, each computed once per band."""
+    """Metre losses of cables by a catalogue and a policy, each computed once per band."""
 
     def __init__(self, catalog: Catalog, policy: Policy) -> None:
         self._catalog, self._policy = catalog, policy
@@ -121,8 +123,11 @@ class LossBook:
         return self._metre[type, grid.band]
 
     def look_up(self, type: str, grids: Iterable[BandGrid]) -> None:
-        """Compute the loss per metre of a cable over several bands together."""
-        bands = {grid.band: grid.frequency_hz for grid in grids}
+        """Compute the loss per metre of a cable over the bands not yet known, all together."""
+        asked = {grid.band: grid.frequency_hz for grid in grids}
+        bands = {band: each for band, each in asked.items() if (type, band) not in self._metre}
+        if not bands:
+            return
         losses = metre_losses(self.prepared(type), list(bands.values()), self._policy)
         self._metre.update(zip(((type, band) for band in bands), losses, strict=True))
 
@@ -148,6 +153,12 @@ class LossBook:
         return np.asarray(total)
 
 
+@lru_cache(maxsize=4)
+def loss_book(catalog: Catalog, policy: Policy) -> LossBook:
+    """Return the book of a catalogue and a policy; kept, since it depends on nothing else."""
+    return LossBook(catalog, policy)
+
+
 def band_grids(port: Port, radio: Radio) -> tuple[BandGrid, ...]:
     """Return the bands of a port: its own where stated, else those of its radio."""
     if port.band_hz is not None:
@@ -158,8 +169,12 @@ def band_grids(port: Port, radio: Radio) -> tuple[BandGrid, ...]:
     )
 
 
+@lru_cache(maxsize=1000)
 def _frequencies(low_hz: float, high_hz: float) -> Floats:
-    return np.linspace(low_hz, high_hz, POINTS) if high_hz > low_hz else np.array([low_hz])
+    """The frequencies of a band; kept, since every assessment asks for the same ones."""
+    points = np.linspace(low_hz, high_hz, POINTS) if high_hz > low_hz else np.array([low_hz])
+    points.flags.writeable = False
+    return points
 
 
 _ZERO = np.zeros(1)
@@ -281,13 +296,16 @@ def _total(
     items: tuple[ItemLoss, ...], which: Callable[[ItemLoss], Floats], grid: BandGrid
 ) -> Floats:
     """Add up over a band; what does not depend on frequency first, as numbers."""
-    constant, varying = 0.0, np.zeros(grid.frequency_hz.shape)
+    constant = 0.0
+    varying: list[Floats] = []
     for loss in map(which, items):
         if loss.size == 1:
             constant += loss.item()
         else:
-            varying += loss
-    return varying + constant
+            varying.append(loss)
+    if not varying:
+        return np.full(grid.frequency_hz.shape, constant)
+    return reduce(add, varying) + constant
 
 
 def _rss(

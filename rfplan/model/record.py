@@ -64,6 +64,11 @@ class ById(Mapping[str, T]):
     def __repr__(self) -> str:
         return f"ById({self._things!r})"
 
+    def __eq__(self, other: object) -> bool:
+        if isinstance(other, ById):
+            return self._things == other._things
+        return super().__eq__(other)
+
     def __hash__(self) -> int:
         return hash(frozenset(self._things))
 
