@@ -3,12 +3,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterable, Mapping
 
 import numpy as np
 from numpy.typing import NDArray
 
-from rfplan.analysis.placement import Fitted, Places
+from rfplan.analysis.placement import Fitted, Places, lengths_m
 from rfplan.model.airframe import OUTER_HULL, Zone
 from rfplan.model.rulebook import Spacing, Strictness
 from rfplan.physics.skin_geometry import Hull, skin_distance_m
@@ -46,6 +47,16 @@ def _in_order(own: Mapping[str, Spacing], shipped: Mapping[str, Spacing]) -> lis
     return sorted(rules, key=lambda rule: (rule.strict is Strictness.ADVICE, -rule.min_m, rule.id))
 
 
+def _ranks(rules: Iterable[Spacing], fitted: Mapping[str, Fitted]) -> dict[str, list[float]]:
+    """How closely each word of some rules names each antenna; rules share few words."""
+    words = {word for rule in rules for word in (rule.from_, rule.to)}
+    return {word: [kind_rank(word, one) for one in fitted.values()] for word in words}
+
+
+def _layer(rule: Spacing, own: Mapping[str, Spacing]) -> float:
+    return 0.0 if rule.id in own else _SHIPPED
+
+
 def pair_rules(
     own: Mapping[str, Spacing], shipped: Mapping[str, Spacing], fitted: Mapping[str, Fitted]
 ) -> dict[str, dict[str, Spacing]]:
@@ -56,17 +67,13 @@ def pair_rules(
     rules = _in_order(own, shipped)
     if not rules or len(fitted) < 2:
         return {id: {} for id in fitted}
-    ranks = np.array(
-        [
-            [(kind_rank(r.from_, one), kind_rank(r.to, one)) for r in rules]
-            for one in fitted.values()
-        ]
-    )
-    from_, to = ranks[:, None, :, 0], ranks[None, :, :, 1]
-    one_way = from_ + to
-    layer = np.array([0.0 if rule.id in own else _SHIPPED for rule in rules])
-    closeness = np.minimum(one_way, one_way.swapaxes(0, 1)) + layer
-    closest, speaks = closeness.argmin(axis=2), np.isfinite(closeness).any(axis=2)
+    ranks = _ranks(rules, fitted)
+    from_ = np.array([ranks[rule.from_] for rule in rules])
+    to = np.array([ranks[rule.to] for rule in rules])
+    one_way = from_[:, :, None] + to[:, None, :]
+    layer = np.array([_layer(rule, own) for rule in rules])[:, None, None]
+    closeness = np.minimum(one_way, one_way.swapaxes(1, 2)) + layer
+    closest, speaks = closeness.argmin(axis=0), np.isfinite(closeness).any(axis=0)
     return {
         a: {b: rules[closest[i, j]] for j, b in enumerate(fitted) if i != j and speaks[i, j]}
         for i, a in enumerate(fitted)
@@ -81,19 +88,16 @@ def zone_rules(
 ) -> dict[str, dict[str, Spacing]]:
     """Return, for each antenna, the one rule that speaks of it and each zone some rule names."""
     result: dict[str, dict[str, Spacing]] = {id: {} for id in fitted}
-    ordered = _in_order(own, shipped)
+    features = {*FEATURES, *zones}
+    ordered = [rule for rule in _in_order(own, shipped) if features & {rule.from_, rule.to}]
+    ranks = _ranks(ordered, fitted)
     for zone_id, zone in zones.items():
         naming = [(kind, rule) for rule in ordered if (kind := _keeps_off(rule, zone_id, zone))]
-        for one in fitted.values() if naming else ():
-            rank, _, rule = min(
-                (
-                    (kind_rank(kind, one) + (0.0 if rule.id in own else _SHIPPED), place, rule)
-                    for place, (kind, rule) in enumerate(naming)
-                ),
-                key=lambda entry: entry[:2],
-            )
-            if np.isfinite(rank):
-                result[one.id][zone_id] = rule
+        for place, id in enumerate(fitted) if naming else ():
+            closeness = [ranks[kind][place] + _layer(rule, own) for kind, rule in naming]
+            closest = min(closeness)
+            if math.isfinite(closest):
+                result[id][zone_id] = naming[closeness.index(closest)][1]
     return result
 
 
@@ -107,7 +111,7 @@ def _keeps_off(rule: Spacing, zone_id: str, zone: Zone) -> str | None:
 
 def centre_distance_m(places: Places, others_m: Floats) -> Floats:
     """Return straight distances, shape (others, places)."""
-    return np.asarray(np.linalg.norm(others_m[:, None, :] - places.point_m[None, :, :], axis=-1))
+    return lengths_m(others_m[:, None, :] - places.point_m[None, :, :])
 
 
 def skin_distances_m(hull: Hull, places: Places, others: list[Fitted]) -> Floats:
