@@ -215,7 +215,7 @@ def _ends_hz(budget: BandBudget) -> tuple[float, float]:
 
 def _least_loss_db(budget: BandBudget) -> float:
     """The least that a line is sure to lose over a band; nothing where that is not known."""
-    return max(float(np.nan_to_num(budget.least, nan=0.0, posinf=0.0).min()), 0.0)
+    return max(float(np.where(np.isfinite(budget.least), budget.least, 0.0).min()), 0.0)
 
 
 def _most_dbm(facts: Facts, id: str) -> float | None:

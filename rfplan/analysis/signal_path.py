@@ -53,6 +53,9 @@ class Element:
         return UNSOURCED
 
 
+_NO_POWER = Range(NONE, NONE)
+
+
 @dataclass(frozen=True, slots=True)
 class Chain:
     """A path resolved: its port, its antenna, and its elements in order from the unit."""
@@ -68,7 +71,7 @@ class Chain:
     @property
     def sends_nothing(self) -> bool:
         """Whether its document states no power for the port, such as the receiving one of two."""
-        return self.port.power_w == Range(NONE, NONE)
+        return self.port.power_w == _NO_POWER
 
     @property
     def hears_nothing(self) -> bool:

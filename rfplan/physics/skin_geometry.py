@@ -123,7 +123,7 @@ def skin_point_m(hull: Hull, on: str, fs_m: Floats, across_m: Floats) -> Floats:
         bl, wl = (-reach if on == "left" else reach), across_m
     else:
         raise ValueError(f"the hull has no side {on!r}")
-    return np.stack(np.broadcast_arrays(fs_m, bl, wl), axis=-1)
+    return _points(fs_m, bl, wl)
 
 
 @cites(OWN_COMPUTATION.at("central differences on the loft"), returns="1")
@@ -149,7 +149,8 @@ def skin_normal(hull: Hull, on: str, fs_m: Floats, across_m: Floats) -> Floats:
     points = skin_point_m(hull, on, fs_m[..., None] + around[0], across_m[..., None] + around[1])
     centre = points[..., :1, :]
     points = np.where(np.isnan(points), centre, points)
-    normal = np.cross(points[..., 1, :] - points[..., 2, :], points[..., 3, :] - points[..., 4, :])
+    ahead, behind, one, other = (points[..., corner, :] for corner in range(1, 5))
+    normal = np.stack(_cross(ahead - behind, one - other), axis=-1)
     length = np.linalg.norm(normal, axis=-1, keepdims=True)
     axis, sign = _OUTWARD[on]
     flip = np.where(normal[..., axis : axis + 1] * sign < 0.0, -1.0, 1.0)
@@ -197,6 +198,13 @@ def base_gap_m(
         np.abs(side[..., 0] * x + side[..., 1] * y + side[..., 2] * z) for side in (along, across)
     )
     return np.asarray(sum(rises) / np.sqrt(x * x + y * y + z * z))
+
+
+def _points(fs_m: Floats, bl_m: Floats, wl_m: Floats) -> Floats:
+    """Return points from coordinates that broadcast; np.stack takes longer than all else here."""
+    points = np.empty((*np.broadcast(fs_m, bl_m, wl_m).shape, 3))
+    points[..., 0], points[..., 1], points[..., 2] = fs_m, bl_m, wl_m
+    return points
 
 
 def _cross(a: Floats, b: Floats) -> tuple[Floats, Floats, Floats]:
@@ -252,7 +260,7 @@ def point_at_angle_m(hull: Hull, fs_m: Floats, angle_rad: Floats) -> Floats:
     sine, cosine = np.sin(angle_rad), np.cos(angle_rad)
     scale = (np.abs(sine) ** roundness + np.abs(cosine) ** roundness) ** (-1.0 / roundness)
     bl, wl = half_width * sine * scale, middle + half_height * cosine * scale
-    return np.stack(np.broadcast_arrays(fs_m, bl, wl), axis=-1)
+    return _points(fs_m, bl, wl)
 
 
 @cites(OWN_COMPUTATION.at("way straight in station and girth angle"), returns="m")

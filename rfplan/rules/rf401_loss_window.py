@@ -28,6 +28,8 @@ RULE = Rule(
     source=Citation(COMMON_PRACTICE),
 )
 
+_NOT_GIVEN = Range(UNKNOWN, UNKNOWN)
+
 TIE_DB = 1.0e-9
 NEAR_SHARE = 0.10
 
@@ -49,8 +51,7 @@ class Judgement:
 
 def loss_range(port: Port, band: str) -> Range:
     """Return the limit of a port for a band: the band's own, else that for all, else not given."""
-    unknown = Range(UNKNOWN, UNKNOWN)
-    return port.loss_db.get(band) or port.loss_db.get("all") or unknown
+    return port.loss_db.get(band) or port.loss_db.get("all") or _NOT_GIVEN
 
 
 def judged_ends(budget: BandBudget, port: Port, policy: Policy) -> tuple[Floats, Floats]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from rfplan.analysis.placement import Fitted, Places, clearances_m, half_base_m, lies_on
+from rfplan.analysis.placement import Fitted, Places, clearances_m, half_base_m, lengths_m, lies_on
 from rfplan.analysis.scene import Scene
 from rfplan.analysis.spacing import centre_distance_m, skin_distances_m
 from rfplan.model.airframe import Zone
@@ -82,6 +82,6 @@ def _to_zone_m(zone: Zone, fitted: Fitted, places: Places, rule: Spacing) -> Flo
     """Distance to the nearest edge of a zone, or to its point."""
     if zone.at is not None:
         at = np.array([zone.at.fs_m, zone.at.bl_m, zone.at.wl_m or 0.0])
-        return np.asarray(np.linalg.norm(places.point_m - at, axis=-1))
+        return lengths_m(places.point_m - at)
     base = half_base_m(fitted.type) if rule.datum == "edge" else np.zeros(2)
     return np.asarray(clearances_m([zone], places, base)[0])

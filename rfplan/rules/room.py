@@ -119,7 +119,7 @@ def room_findings(rule: Rule, room: RoomRule, facts: Facts) -> Iterator[Finding]
         if present is None:
             continue
         margins = present.margins[:, 0]
-        for index in np.flatnonzero(~(margins >= -TIE)):
+        for index in (~(margins >= -TIE)).nonzero()[0]:
             constraint = present.constraints[index]
             yield found(
                 rule,

@@ -11,7 +11,7 @@ import numpy as np
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget, ItemLoss
 from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
-from rfplan.analysis.placement import Fitted, covers_point, lies_on
+from rfplan.analysis.placement import Fitted, covers_point, lengths_m, lies_on
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.analysis.spacing import pair_skin_distances_m
 from rfplan.model.assessment import (
@@ -137,7 +137,7 @@ def band_loss(facts: Facts, chain: Chain, budget: BandBudget) -> BandLoss:
     policy, port, grid = facts.plan.policy, chain.port, budget.grid
     judged = judge(budget, port, policy)
     cold, hot = policy.temperature_c.known()
-    at_least, at_most = int(np.argmin(budget.least)), int(np.argmax(budget.most))
+    at_least, at_most = int(budget.least.argmin()), int(budget.most.argmax())
     frequency, mid = grid.frequency_hz, grid.mid
     return BandLoss(
         name=grid.name,
@@ -234,14 +234,10 @@ def _allowed_m(facts: Facts, chain: Chain, run: CableRun) -> tuple[float | None,
         metre = facts.book.metre_loss(run.type, budget.grid)
         if not isinstance(limit.high, Missing):
             ends = (budget.most_20, metre.most_20) if room else (budget.most, metre.most_hot)
-            longest.append(
-                float(np.min(_length_at_m(limit.high, *ends, run.length_m.most))) - above
-            )
+            longest.append(float(_length_at_m(limit.high, *ends, run.length_m.most).min()) - above)
         if not isinstance(limit.low, Missing):
             ends = (budget.least_20, metre.least_20) if room else (budget.least, metre.least_cold)
-            shortest.append(
-                float(np.max(_length_at_m(limit.low, *ends, run.length_m.least))) + below
-            )
+            shortest.append(float(_length_at_m(limit.low, *ends, run.length_m.least).max()) + below)
     return _not_negative(shortest, max), _not_negative(longest, min)
 
 
@@ -336,7 +332,7 @@ def spacing_facts(facts: Facts, findings: tuple[Finding, ...]) -> tuple[SpacingF
     waived = {frozenset(f.objects): f.verdict for f in findings if f.rule == RF501.id}
     points = np.array([facts.scene.fitted[id].point_m for id in ids])
     first, second = np.triu_indices(len(ids), k=1)
-    centre = np.linalg.norm(points[first] - points[second], axis=-1)
+    centre = lengths_m(points[first] - points[second])
     standing = [facts.scene.fitted[id] for id in ids]
     skin = pair_skin_distances_m(facts.scene.hull, standing, first, second)
     return tuple(
