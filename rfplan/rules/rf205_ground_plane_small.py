@@ -4,7 +4,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from rfplan.analysis.placement import Fitted, Places, covers
+from rfplan.analysis.placement import Fitted, Places, covers, lies_on
 from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import OUTER_HULL
 from rfplan.model.rulebook import Rule, Strictness
@@ -26,7 +26,8 @@ RULE = Rule(
     source=TEXTBOOK_ANTENNAS.at("monopole over a ground plane"),
 )
 
-_DIRECTIONS = np.arange(8) * np.pi / 4.0
+_DIRECTIONS = np.arange(8)[:, None] * np.pi / 4.0
+_ALONG, _ACROSS = np.cos(_DIRECTIONS), np.sin(_DIRECTIONS)
 _STEPS = np.arange(1, 41) / 40.0
 _SEAMS = ("hatch", "door", "removable", "window", "windshield")
 
@@ -65,8 +66,8 @@ def _need(scene: Scene, fitted: Fitted) -> tuple[float, Strictness, Source | Cit
 def _radius_m(scene: Scene, places: Places, need_m: float) -> NDArray[np.float64]:
     """March outward along the surface until the skin no longer conducts."""
     reach = _STEPS * need_m
-    fs = places.point_m[:, 0, None, None] + np.cos(_DIRECTIONS)[:, None] * reach
-    across = places.across_m[:, None, None] + np.sin(_DIRECTIONS)[:, None] * reach
+    fs = places.point_m[:, 0, None, None] + _ALONG * reach
+    across = places.across_m[:, None, None] + _ACROSS * reach
     points = skin_point_m(scene.hull, places.on, fs.ravel(), across.ravel())
     conducts = _conducting(scene, Places(places.on, points, points)).reshape(fs.shape)
     unbroken = np.cumprod(conducts, axis=-1).sum(axis=-1)
@@ -85,6 +86,6 @@ def _conducting(scene: Scene, places: Places) -> NDArray[np.bool_]:
     for plane in scene.plan.installation.ground_planes.values():
         result |= covers(plane, places)
     for zone in scene.airframe.zones.values():
-        if zone.is_ in _SEAMS and zone.on is not None:
+        if zone.is_ in _SEAMS and zone.on is not None and lies_on(zone.on, places.on):
             result &= ~covers(zone, places)
     return result & ~np.isnan(places.point_m).any(axis=-1)

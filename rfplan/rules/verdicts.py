@@ -11,7 +11,7 @@ import numpy as np
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget, ItemLoss
 from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
-from rfplan.analysis.placement import Fitted, covers_point, lengths_m, lies_on
+from rfplan.analysis.placement import Fitted, covers_point, lengths_m
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.analysis.spacing import pair_skin_distances_m
 from rfplan.model.assessment import (
@@ -307,11 +307,8 @@ def antenna_places(facts: Facts, findings: tuple[Finding, ...]) -> tuple[Antenna
             radius_m=fitted.radius_m,
             zones=tuple(
                 name
-                for name, zone in facts.plan.airframe.zones.items()
-                if zone.at is None
-                and zone.on is not None
-                and lies_on(zone.on, fitted.places.on)
-                and covers_point(zone, fitted.point_m)
+                for name, zone in facts.scene.zones_on.get(fitted.places.on, {}).items()
+                if covers_point(zone, fitted.point_m)
             ),
             overall=worst(one.verdict for one in findings if id in one.objects),
         )
