@@ -23,6 +23,7 @@ OWN_FAULT = 70
 INTERRUPTED = 130
 
 OBJECTS_BETWEEN_COLLECTIONS = 100_000
+"""Made before Python looks which of them nobody uses; its own 700 suit a program that stays."""
 
 FAULT_HINT = "Your files are as they were. RFPLAN_TRACEBACK=1 shows where it happened."
 ABOUT = "Plan antenna moves and budget RF cable loss on light aircraft."
@@ -43,7 +44,7 @@ THEMES = ("dark", "light")
 GLYPHS = ("full", "blocks", "ascii")
 
 ELSEWHERE = {"open": "rfplan.tui.command"}
-"""Commands that do not live in rfplan.commands."""
+"""Commands that do not live in rfplan.commands, and go on for hours."""
 
 
 _Commands: TypeAlias = "argparse._SubParsersAction[Parser]"
@@ -284,7 +285,8 @@ def _format_by_ending(options: argparse.Namespace, command: Parser) -> str:
 
 def _run(options: argparse.Namespace) -> int:
     """Run a command; a fault of rfplan's own is told calmly and has an exit code of its own."""
-    _collect_seldom()
+    if options.command not in ELSEWHERE:
+        _collect_seldom()
     try:
         own = f"rfplan.commands.{options.command}"
         command = importlib.import_module(ELSEWHERE.get(options.command, own))
@@ -298,7 +300,7 @@ def _run(options: argparse.Namespace) -> int:
 
 
 def _collect_seldom() -> None:
-    """Look seldom for memory to free, since reading makes much that stays, and never at the end."""
+    """Look seldom for memory to free, and never at the end: a command makes much that stays."""
     gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS)
     atexit.register(gc.freeze)
 

@@ -21,6 +21,7 @@ from rfplan.analysis.cable_loss import (
     prepare,
     spread_ratio,
 )
+from rfplan.analysis.kept import kept
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.model.catalog import Catalog, LossSet
 from rfplan.model.loss_figure import Obtained, Tolerance
@@ -153,9 +154,9 @@ class LossBook:
         return np.asarray(total)
 
 
-@lru_cache(maxsize=4)
+@kept
 def loss_book(catalog: Catalog, policy: Policy) -> LossBook:
-    """Return the book of a catalogue and a policy; kept, since it depends on nothing else."""
+    """Return the book of a catalogue and a policy, which no edit of a plan changes."""
     return LossBook(catalog, policy)
 
 

@@ -11,6 +11,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
+from rfplan.analysis.kept import kept
 from rfplan.model.airframe import Airframe
 from rfplan.model.assessment import CableRun, Extent, LengthTerms
 from rfplan.model.catalog import Catalog
@@ -49,7 +50,7 @@ class End:
     node: str | None
 
 
-@lru_cache(maxsize=8)
+@kept
 def network(airframe: Airframe, variant: str | None) -> Network:
     """Return the route graph with the overlays of a variant; unknown segments are left out."""
     points = {

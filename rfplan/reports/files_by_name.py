@@ -21,6 +21,9 @@ class FilesByName(Mapping[str, F]):
             raise KeyError(key)
         return cast(F, importlib.import_module(f"{self._package}.{key}"))
 
+    def __contains__(self, key: object) -> bool:
+        return key in self._names
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._names)
 

@@ -25,7 +25,9 @@ from sample import (
 )
 from sample import sample_rulebook as rulebook
 
-from rfplan.analysis.loss_budget import POINTS, BandBudget, ItemLoss, band_grids
+from rfplan.analysis import loss_budget
+from rfplan.analysis.facts import gather
+from rfplan.analysis.loss_budget import POINTS, BandBudget, ItemLoss, band_grids, loss_book
 from rfplan.model.catalog import AttenuationPoint, AttenuationSet, Catalog, LossPoint, LossSet
 from rfplan.model.plan import Part, Path, Plan, Policy, Port
 from rfplan.model.record import ById
@@ -306,6 +308,30 @@ def test_a_band_has_at_least_21_frequencies_with_both_edges_and_the_middle() -> 
     assert grid.frequency_hz[0] == 1563.42 * MHZ
     assert grid.frequency_hz[-1] == 1587.42 * MHZ
     assert grid.frequency_hz[grid.mid] == pytest.approx(L1_HZ)
+
+
+def test_the_frequencies_of_a_band_are_shared_and_nobody_can_change_them() -> None:
+    radio = rulebook().radios["vhf_com"]
+    one, other = (band_grids(Port("vhf_com"), radio)[0].frequency_hz for _ in range(2))
+    assert one is other
+    with pytest.raises(ValueError, match="read-only"):
+        one[0] = 0.0
+
+
+def test_a_metre_of_cable_is_computed_once_for_all_judgements_of_a_plan(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    computed: list[object] = []
+    own = loss_budget.metre_losses
+    monkeypatch.setattr(loss_budget, "metre_losses", lambda *a: computed.append(a) or own(*a))
+    plan, catalog = sample_plan(), sample_catalog()
+    gather(plan, catalog, rulebook())
+    assert (once := len(computed)) > 0
+    gather(refitted(plan, "antennas", "com1", on="belly"), catalog, rulebook())
+    assert len(computed) == once
+    gather(replace(plan, policy=replace(plan.policy, near_db=1.0)), catalog, rulebook())
+    assert len(computed) == 2 * once
+    assert loss_book(catalog, plan.policy) is not loss_book(sample_catalog(), plan.policy)
 
 
 def test_each_direction_of_a_radio_is_a_band_of_its_own() -> None:

@@ -121,6 +121,21 @@ def test_a_segment_joins_its_two_nodes_both_ways() -> None:
     assert ways["p1"]["apl"] == ways["apl"]["p1"] == pytest.approx(inch(30))
 
 
+def test_a_network_and_its_ways_are_kept_and_another_airframe_has_its_own() -> None:
+    airframe = sample_airframe()
+    net = network(airframe, None)
+    assert network(airframe, None) is net
+    before = way_through(net, ("p1", "apl"), frozenset())
+    assert way_through(net, ("p1", "apl"), frozenset()) is before
+    longer = airframe.route.segments.having("p1-apl", Segment(inch(31)))
+    changed = network(replace(airframe, route=replace(airframe.route, segments=longer)), None)
+    assert before == (pytest.approx(inch(30)), ("p1", "apl"))
+    assert way_through(changed, ("p1", "apl"), frozenset()) == (
+        pytest.approx(inch(31)),
+        ("p1", "apl"),
+    )
+
+
 def test_a_segment_of_unknown_length_is_no_way() -> None:
     route = sample_airframe().route
     unknown = route.segments.having("p1-apl", Segment(UNKNOWN))

@@ -53,6 +53,25 @@ def test_importing_the_package_loads_nothing_else_of_it() -> None:
     assert "numpy" not in loaded
 
 
+def test_a_format_loads_no_other_and_one_sheet_no_other() -> None:
+    loaded = loaded_by("from rfplan.reports.formats import FORMATS; FORMATS['csv']")
+    assert {name for name in loaded if name.startswith("rfplan.reports.formats.")} == {
+        "rfplan.reports.formats.csv"
+    }
+    loaded = loaded_by("from rfplan.reports.sheets import SHEETS; SHEETS['spacing']")
+    assert {name for name in loaded if name.startswith("rfplan.reports.sheets.")} == {
+        "rfplan.reports.sheets.spacing"
+    }
+
+
+def test_a_sheet_loads_nothing_of_packages_and_no_masked_arrays() -> None:
+    command = "['sheet', 'demo_aircraft/amphibian', 'loss_budget', '-o', '/dev/null', '--force']"
+    loaded = loaded_by(f"from rfplan.cli import main; main({command})")
+    assert {"rfplan.reports.sheets.loss_budget", "rfplan.reports.formats.text"} <= loaded
+    unneeded = ("rfplan.records.manifest", "rfplan.reports.formats.pdf", "fpdf", "numpy.ma")
+    assert sorted(loaded.intersection(unneeded)) == []
+
+
 def test_imports_only_go_down() -> None:
     linter = shutil.which("lint-imports", path=str(Path(sys.executable).parent))
     if linter is None:
