@@ -6,9 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from rfplan.analysis.before_keying import to_measure
-from rfplan.analysis.interference import interference
+from rfplan.analysis.isolation_models import Rung
 from rfplan.analysis.key_down import TRIED, key_down
-from rfplan.analysis.mixing import mixing
 from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.model.ground_checks import KeyDown
 from rfplan.model.interference import KeyDownStep, Matrix
@@ -17,7 +16,7 @@ from rfplan.reports.check_lines import PRACTICE, VSWR
 from rfplan.reports.check_steps import Step, cited, numbered, step
 from rfplan.reports.heading import signature
 from rfplan.reports.sheet import Cell, Field, Table, number_field, table, text_field
-from rfplan.reports.study import facts_of
+from rfplan.reports.study import facts_of, matrix_of, mixing_of
 from rfplan.units import FREQUENCY, in_unit
 
 SATELLITES, KEY, ELT_OFF, ALONE, MIXED, OTHERS = 7, 8, 9, 10, 13, 14
@@ -99,7 +98,7 @@ def _watched_also(step: KeyDownStep, gnss: list[PathAssessment]) -> Cell:
 def isolation_steps(assessment: Assessment) -> Iterator[Step]:
     """Yield one step for each two antennas of which one may damage a receiver on the other."""
     facts = facts_of(assessment)
-    for pair, one in to_measure(facts, interference(facts)):
+    for pair, one in to_measure(facts, matrix_of(assessment, Rung.DEFAULT)):
         at = frequency(one.frequency_hz).text
         do = f"isolation at {at} MHz between the plugs, both units disconnected"
         expect = decibels(one.coupling.have_db).text
@@ -110,7 +109,7 @@ def isolation_steps(assessment: Assessment) -> Iterator[Step]:
 def _keyed(assessment: Assessment) -> list[KeyDownStep]:
     """The steps with everything connected; the ELT has a table of its own."""
     facts = facts_of(assessment)
-    steps = key_down(facts, interference(facts))
+    steps = key_down(facts, matrix_of(assessment, Rung.DEFAULT))
     return [step for step in steps if step.repeat_with is None]
 
 
@@ -145,7 +144,7 @@ def alone_steps(assessment: Assessment) -> Iterator[Step]:
 def mixed_steps(assessment: Assessment) -> Iterator[Step]:
     """Yield one step for each band that two COMs keyed at one time mix into most strongly."""
     tuned = {path.id for path in paths_of(assessment, *TUNED)}
-    for told in mixing(facts_of(assessment)).channels:
+    for told in mixing_of(assessment).channels:
         if told.order <= STRONGEST_ORDER and tuned.issuperset(told.victims):
             pair, at = told.example, frequency(told.example.lands_hz).text
             keyed = " and ".join(map("{} on {}".format, pair.coms, pair.channels))
@@ -158,8 +157,8 @@ def other_steps(assessment: Assessment) -> Iterator[Step]:
     """Yield one step for each transmitter that is neither COM nor ELT, and who is watched."""
     talking = {path.id for path in paths_of(assessment, COM, ELT)}
     others = [p for p in assessment.paths if p.direction != "rx" and p.id not in talking]
-    facts, gnss = facts_of(assessment), {path.id for path in paths_of(assessment, GNSS)}
-    matrix = interference(facts)
+    gnss = {path.id for path in paths_of(assessment, GNSS)}
+    matrix = matrix_of(assessment, Rung.DEFAULT)
     for id, path in named_once(others, each_antenna=False):
         units = {other.id for other in others if other.unit == path.unit}
         also = sorted(_undecided(matrix, units) - gnss)

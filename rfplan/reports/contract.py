@@ -11,8 +11,7 @@ from typing import Protocol, TypeVar
 
 from rfplan import __version__
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.interference import interference
-from rfplan.analysis.mixing import mixing
+from rfplan.analysis.isolation_models import Rung
 from rfplan.model.assessment import AntennaPlace, Assessment, SpacingFact
 from rfplan.model.findings import RANK, Acceptance, Finding, OpenPoint, WaiverNote
 from rfplan.model.plan import Plan, Policy
@@ -24,7 +23,7 @@ from rfplan.reports.contract_receivers import group_json
 from rfplan.reports.contract_study import decider_json, study_json
 from rfplan.reports.json_text import Json, rounded
 from rfplan.reports.outcome import NOT_JUDGED, exit_code, word_counts
-from rfplan.reports.study import facts_of, path_studies
+from rfplan.reports.study import facts_of, matrix_of, mixing_of, path_studies
 from rfplan.reports.wording import said
 from rfplan.rules import acceptances, waivers
 from rfplan.rules.what_to_measure import what_to_measure
@@ -52,7 +51,7 @@ class Problem(Protocol):
 def check_json(assessment: Assessment, context: Context, *, strict: bool = False) -> Json:
     """Return everything about an assessment, in SI units, for other programs."""
     plan, facts = assessment.plan, facts_of(assessment)
-    mixed = mixing(facts)
+    mixed = mixing_of(assessment)
     findings = sorted(assessment.findings, key=lambda one: (RANK[one.verdict], one.id))
     return {
         "format": FORMAT,
@@ -73,7 +72,7 @@ def check_json(assessment: Assessment, context: Context, *, strict: bool = False
         "paths": _paths(assessment, facts),
         "antennas": [_antenna(antenna) for antenna in _by_id(assessment.antennas)],
         "spacing": [_spacing(pair) for pair in _in_pairs(assessment.spacing)],
-        "isolation": isolation_json(interference(facts)),
+        "isolation": isolation_json(matrix_of(assessment, Rung.DEFAULT)),
         "mixing": mixing_json(mixed.bands),
         "channel_pairs": channel_pairs_json(mixed.channels),
         "findings": [_finding(finding, context) for finding in findings],
@@ -130,7 +129,7 @@ def _by_id(things: Iterable[_Thing]) -> list[_Thing]:
 
 def _paths(assessment: Assessment, facts: Facts) -> list[Json]:
     """Return every path with its study, by id."""
-    studies = {study.id: study_json(study) for study in path_studies(assessment, facts)}
+    studies = {study.id: study_json(study) for study in path_studies(assessment)}
     paths = _by_id(assessment.paths)
     return [{**path_json(path, assessment), **studies[path.id]} for path in paths]
 

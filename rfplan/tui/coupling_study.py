@@ -6,12 +6,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.interference import interference, worst_first
+from rfplan.analysis.interference import worst_first
 from rfplan.analysis.isolation_models import Rung
 from rfplan.model.assessment import Assessment
 from rfplan.model.interference import Exposure, Matrix, MatrixCell
 from rfplan.reports.cures import Cure, cures
-from rfplan.reports.study import facts_of
+from rfplan.reports.study import facts_of, matrix_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ class Study:
 def study_of(assessment: Assessment, rung: Rung = Rung.DEFAULT) -> Study:
     """Work the matrix of an assessment out, by one rung of the ladder."""
     facts = facts_of(assessment)
-    matrix = interference(facts, rung)
+    matrix = matrix_of(assessment, rung)
     return Study(assessment, facts, matrix, cures(matrix, facts), rung)
 
 

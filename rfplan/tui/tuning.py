@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from rfplan.analysis.facts import Facts
-from rfplan.model.assessment import Assessment, BandLoss, PathAssessment
+from rfplan.model.assessment import BandLoss, PathAssessment
 from rfplan.reports.loss_line import governing
 from rfplan.reports.study import facts_of
 from rfplan.rules.loss_curve import LossCurve, loss_at, loss_curve, span_hz
@@ -30,7 +30,6 @@ class Tuning:
         self.on_top = False
         """Whether a narrow screen shows the curve in place of the contributions."""
         self._at: tuple[str, float] | None = None
-        self._facts: tuple[Assessment, Facts] | None = None
         self._curve: tuple[Facts, str, LossCurve] | None = None
 
     @property
@@ -55,7 +54,7 @@ class Tuning:
             return None
         at_hz = self.at_hz or _tightest_hz(governing(path))
         band = _band_at(path, at_hz)
-        facts = self._facts_of(self.workspace.assessment)
+        facts = facts_of(self.workspace.assessment)
         there = loss_curve(facts, path.id, np.array([at_hz]))
         judged = None if band is None else loss_at(facts, path.id, band.name, at_hz)
         return Swept(path, span_hz(path.bands), self._curve_of(facts, path), at_hz, there, judged)
@@ -64,11 +63,6 @@ class Tuning:
         """Return what the loss is made of at the frequency chosen, None where no band is."""
         swept = self.swept() if self.at_hz is not None else None
         return swept.judged if swept else None
-
-    def _facts_of(self, assessment: Assessment) -> Facts:
-        if self._facts is None or self._facts[0] is not assessment:
-            self._facts = assessment, facts_of(assessment)
-        return self._facts[1]
 
     def _curve_of(self, facts: Facts, path: PathAssessment) -> LossCurve:
         kept = self._curve

@@ -199,12 +199,13 @@ def test_the_curve_is_worked_out_once_while_the_frequency_moves(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     seat = on_path("gnss1")
-    gathered = []
-    monkeypatch.setattr(tuning, "facts_of", lambda one: gathered.append(one) or facts_of(one))
+    drawn = []
+    own = tuning.loss_curve
+    monkeypatch.setattr(tuning, "loss_curve", lambda *a: drawn.append(len(a[2])) or own(*a))
     seat.press(*["right"] * 5, "shift+left")
-    assert gathered == []
+    assert set(drawn) == {1}
     seat.press("down", "a")
-    assert len(gathered) == 1
+    assert drawn.count(tuning.POINTS) == 1
 
 
 def test_the_curve_is_that_of_the_plan_as_it_is_shown() -> None:

@@ -3,8 +3,7 @@
 
 from __future__ import annotations
 
-from rfplan.analysis.interference import interference, worst_first
-from rfplan.analysis.mixing import mixing
+from rfplan.analysis.interference import worst_first
 from rfplan.model.assessment import Assessment
 from rfplan.model.interference import Exposure, Matrix
 from rfplan.reports.cells import (
@@ -24,7 +23,7 @@ from rfplan.reports.heading import sheet
 from rfplan.reports.interference_words import band_cell, by_rung, decided, emission_text
 from rfplan.reports.mixing_tables import bands_table, channels_table
 from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
-from rfplan.reports.study import facts_of
+from rfplan.reports.study import facts_of, matrix_of, mixing_of
 
 KEY = "interference"
 TITLE = "Interference"
@@ -57,7 +56,7 @@ LIMITS = (
 def build(assessment: Assessment, context: Context) -> Sheet:
     """Return every emission against every limit, worst first, then what would help."""
     facts = facts_of(assessment)
-    matrix, mixed = interference(facts, context.rung), mixing(facts)
+    matrix, mixed = matrix_of(assessment, context.rung), mixing_of(assessment)
     return sheet(
         assessment,
         context,

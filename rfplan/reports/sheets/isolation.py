@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from rfplan.analysis.couplings import standing_readings
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.interference import interference
 from rfplan.analysis.isolation_models import Rung
 from rfplan.analysis.ladder import AT_ONCE, Step, ladder
 from rfplan.model.assessment import Assessment
@@ -29,7 +28,7 @@ from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.interference_words import band_cell, by_rung, decided, doubts_text, range_cell
 from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
-from rfplan.reports.study import facts_of
+from rfplan.reports.study import facts_of, matrix_of
 
 KEY = "isolation"
 TITLE = "Isolation of antennas"
@@ -51,7 +50,7 @@ LIMITS = (
 def build(assessment: Assessment, context: Context) -> Sheet:
     """Return every transmitting antenna against every receiving one, least margin first."""
     facts = facts_of(assessment)
-    matrix = interference(facts, context.rung)
+    matrix = matrix_of(assessment, context.rung)
     return sheet(
         assessment,
         context,

@@ -13,7 +13,7 @@ from rfplan.reports.budget_response import (
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.sheet import Sheet
-from rfplan.reports.study import facts_of, path_studies
+from rfplan.reports.study import path_studies
 
 KEY = "response"
 TITLE = "Response over frequency"
@@ -31,7 +31,7 @@ LIMITS = (
 
 def build(assessment: Assessment, context: Context) -> Sheet:
     """Return every path over its bands, with what reflections do to it."""
-    studies = path_studies(assessment, facts_of(assessment))
+    studies = path_studies(assessment)
     return sheet(
         assessment,
         context,
