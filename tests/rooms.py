@@ -36,7 +36,7 @@ def findings(
 def room_of(module: ModuleType, facts: Facts, antenna: str) -> Room | None:
     """Return the room of an antenna where it stands."""
     fitted = facts.scene.fitted[antenna]
-    room: Room | None = module.room(facts.scene, fitted, fitted.places)
+    room: Room | None = module.room(facts, fitted, fitted.places)
     return room
 
 
@@ -52,11 +52,11 @@ def assert_same_everywhere(
 def _assert_vectorised(module: ModuleType, facts: Facts, antenna: str, on: str) -> None:
     fitted, scene = facts.scene.fitted[antenna], facts.scene
     rows = [place(fs, bl, 50) for fs, bl in zip(STATIONS, BUTT_LINES, strict=True)]
-    many = module.room(scene, fitted, snap(scene.airframe, scene.hull, on, rows))
+    many = module.room(facts, fitted, snap(scene.airframe, scene.hull, on, rows))
     assert many.margins.shape == (len(many.constraints), len(rows))
     assert len(set(np.round(many.tightest, 6))) > 1, "the places do not differ"
     for index, row in enumerate(rows):
-        alone = module.room(scene, fitted, snap(scene.airframe, scene.hull, on, [row]))
+        alone = module.room(facts, fitted, snap(scene.airframe, scene.hull, on, [row]))
         np.testing.assert_allclose(many.have[:, index], alone.have[:, 0], rtol=0, atol=1e-12)
         np.testing.assert_allclose(many.margins[:, index], alone.margins[:, 0], rtol=0, atol=1e-12)
 

@@ -13,8 +13,9 @@ from math import cos, pi
 
 import numpy as np
 
+from rfplan.analysis.facts import Facts, gather
 from rfplan.analysis.placement import Fitted, Places, half_base_m, hull_places
-from rfplan.analysis.scene import Scene, scene_of
+from rfplan.analysis.scene import Scene
 from rfplan.analysis.spacing import centre_distance_m
 from rfplan.assess import assess
 from rfplan.edits import MoveAntenna
@@ -83,11 +84,11 @@ def search(now: Assessment, antenna: str, on: str, step_m: float) -> Iterator[Fo
     A place comes before another if it leaves fewer advices aside, else if it has more room up to
     what is ample, else if it is nearer to where the antenna stands. Those that fail come last.
     """
-    scene = scene_of(now.plan, now.catalog, now.rulebook)
-    fitted = scene.fitted[antenna]
+    facts = gather(now.plan, now.catalog, now.rulebook)
+    fitted = facts.scene.fitted[antenna]
     parts: list[RoomMap] = []
-    for places in _parts(grid(scene.hull, on, step_m, half_base_m(fitted.type))):
-        parts.append(_free_map(scene, fitted, places))
+    for places in _parts(grid(facts.scene.hull, on, step_m, half_base_m(fitted.type))):
+        parts.append(_free_map(facts, fitted, places))
         yield Found(on)
     room = _joined(on, parts)
     judged: list[Proposal] = []
@@ -126,9 +127,9 @@ def _parts(places: Places) -> Iterator[Places]:
         yield _some(places, slice(start, start + PART))
 
 
-def _free_map(scene: Scene, fitted: Fitted, places: Places) -> RoomMap:
+def _free_map(facts: Facts, fitted: Fitted, places: Places) -> RoomMap:
     """What the rules and the bases of all other antennas leave."""
-    return stacked(places, [*rooms_of(scene, fitted, places), _bases(scene, fitted, places)])
+    return stacked(places, [*rooms_of(facts, fitted, places), _bases(facts.scene, fitted, places)])
 
 
 def _bases(scene: Scene, fitted: Fitted, places: Places) -> Room:
@@ -140,6 +141,7 @@ def _bases(scene: Scene, fitted: Fitted, places: Places) -> Room:
             f"the bases of {fitted.id} and {other.id} are {{value}} apart",
             Strictness.REQUIRED,
             Citation(OWN_COMPUTATION),
+            off=other.id,
         )
         for other in others
     )
@@ -185,7 +187,7 @@ def _judged(now: Assessment, antenna: str, room: RoomMap, index: int) -> Proposa
     if not np.isfinite(margins).any():
         return Proposal(edit, assessment, np.inf, "")
     nearest = room.constraints[rows[int(np.nanargmin(margins))]]
-    return Proposal(edit, assessment, float(np.nanmin(margins)), nearest.objects[1])
+    return Proposal(edit, assessment, float(np.nanmin(margins)), nearest.off)
 
 
 def _place(room: RoomMap, index: int) -> Place:
@@ -205,5 +207,5 @@ def _nearest_miss(now: Assessment, antenna: str, room: RoomMap) -> Miss | None:
     moved = MoveAntenna(antenna, room.places.on, at).apply(now.plan)
     findings = assess(moved, now.catalog, now.rulebook).findings
     finding = next((one for one in findings if one.text == broken.text), None)
-    of = "".join(broken.objects[1:]) if np.isfinite(worst[index]) else ""
+    of = broken.off if np.isfinite(worst[index]) else ""
     return Miss(at, float(-worst[index]), of, finding)

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import Fitted, Places
-from rfplan.analysis.scene import Scene
 from rfplan.model.rulebook import Strictness
 from rfplan.rules import ROOMS
 from rfplan.rules.room import TIE, Constraint, Room
@@ -45,7 +45,7 @@ class RoomMap:
     @property
     def clear_of(self) -> Bools:
         """Which constraints keep the antenna off something; all others are met or not."""
-        return np.array([len(one.objects) > 1 for one in self.constraints], dtype=np.bool_)
+        return np.array([bool(one.off) for one in self.constraints], dtype=np.bool_)
 
     @property
     def forbidden(self) -> Bools:
@@ -76,14 +76,14 @@ class RoomMap:
         return np.where(self.forbidden, BREAKS_RULE, known).astype(np.int8)
 
 
-def room_map(scene: Scene, fitted: Fitted, places: Places) -> RoomMap:
+def room_map(facts: Facts, fitted: Fitted, places: Places) -> RoomMap:
     """Return what every rule says of an antenna at places, wherever it stands now."""
-    return stacked(places, rooms_of(scene, fitted, places))
+    return stacked(places, rooms_of(facts, fitted, places))
 
 
-def rooms_of(scene: Scene, fitted: Fitted, places: Places) -> list[Room]:
+def rooms_of(facts: Facts, fitted: Fitted, places: Places) -> list[Room]:
     """Return the rooms of all rules that speak of an antenna."""
-    rooms = (room(scene, fitted, places) for room in ROOMS)
+    rooms = (room(facts, fitted, places) for room in ROOMS)
     return [room for room in rooms if room is not None]
 
 

@@ -3,8 +3,8 @@
 
 import numpy as np
 
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import Fitted, Places
-from rfplan.analysis.scene import Scene
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.rules.room import Constraint, Room, plan_source
 from rfplan.sources import COMMON_PRACTICE, Citation
@@ -21,14 +21,14 @@ RULE = Rule(
 )
 
 
-def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+def room(facts: Facts, fitted: Fitted, places: Places) -> Room | None:
     """Return 1 where the antenna stands outside, 0 where it stands inside; 1 is needed."""
     ports = [port for port in fitted.ports if port.mounting == "outside skin"]
     if not ports:
         return None
     text = f"{fitted.id} stands inside ({places.on}); its port accepts the outside skin only"
     constraints = tuple(
-        Constraint((fitted.id,), text, RULE.strictness, plan_source(scene, port.source))
+        Constraint((fitted.id,), text, RULE.strictness, plan_source(facts.scene, port.source))
         for port in ports[:1]
     )
     have = np.full((1, len(places.point_m)), 0.0 if places.inside else 1.0)

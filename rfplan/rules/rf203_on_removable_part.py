@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """RF203: an antenna stands on a hatch, a door or another part that comes off."""
 
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import Fitted, Places
-from rfplan.analysis.scene import Scene
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.rules.room import Room
 from rfplan.rules.zones import zone_room
@@ -20,6 +20,6 @@ RULE = Rule(
 )
 
 
-def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+def room(facts: Facts, fitted: Fitted, places: Places) -> Room | None:
     """Return the distance of the base from every removable zone of the surface."""
-    return zone_room(scene, fitted, places, effects=("removable",))
+    return zone_room(facts.scene, fitted, places, effects=("removable",))

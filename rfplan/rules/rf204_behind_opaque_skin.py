@@ -3,8 +3,8 @@
 
 import numpy as np
 
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import Fitted, Places, hull_places, panel_at
-from rfplan.analysis.scene import Scene
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.rules.room import Constraint, Room
 from rfplan.sources import COMMON_PRACTICE, Citation
@@ -23,10 +23,11 @@ RULE = Rule(
 _OPENNESS = {"transparent": 1.0, "lossy": 0.0, "conductive": 0.0}
 
 
-def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+def room(facts: Facts, fitted: Fitted, places: Places) -> Room | None:
     """Return 1 where the skin above is transparent, 0 where it is not, NaN where unknown."""
     if not places.inside:
         return None
+    scene = facts.scene
     above = hull_places(scene.hull, "top", places.point_m[:, 0], places.point_m[:, 1])
     panels = [scene.airframe.skin[id] if id else None for id in panel_at(scene.airframe, above)]
     materials = [scene.material(panel.of) if panel else None for panel in panels]

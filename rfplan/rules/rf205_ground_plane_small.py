@@ -4,6 +4,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import Fitted, Places, covers, lies_on
 from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import OUTER_HULL
@@ -32,13 +33,13 @@ _STEPS = np.arange(1, 41) / 40.0
 _SEAMS = ("hatch", "door", "removable", "window", "windshield")
 
 
-def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+def room(facts: Facts, fitted: Fitted, places: Places) -> Room | None:
     """Return the least radius of conducting skin in eight directions against the need."""
-    needed = _need(scene, fitted)
+    needed = _need(facts.scene, fitted)
     if needed is None or places.on not in OUTER_HULL:
         return None
     need_m, strictness, source = needed
-    have = _radius_m(scene, places, need_m)[None, :]
+    have = _radius_m(facts.scene, places, need_m)[None, :]
     text = f"{fitted.id} has {{value}} of conducting skin round it; needs {{limit}}"
     constraint = Constraint((fitted.id,), text, strictness, source)
     return Room((constraint,), have, np.full_like(have, need_m), "m")

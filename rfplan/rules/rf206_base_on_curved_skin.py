@@ -3,8 +3,8 @@
 
 import numpy as np
 
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import Fitted, Places
-from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import OUTER_HULL
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.model.source import Source
@@ -24,15 +24,15 @@ RULE = Rule(
 )
 
 
-def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+def room(facts: Facts, fitted: Fitted, places: Places) -> Room | None:
     """Return the gap under the corners of the base against the gap that the antenna bears."""
     base = fitted.type.base
     if base is None or places.on not in OUTER_HULL:
         return None
     place = (places.point_m[:, 0], places.across_m)
-    gap = base_gap_m(scene.hull, places.on, place, (base.length_m, base.width_m))[None, :]
+    gap = base_gap_m(facts.scene.hull, places.on, place, (base.length_m, base.width_m))[None, :]
     stated = fitted.type.gap_m
-    limit_m = scene.rulebook.limits.base_gap_m if stated is None else stated
+    limit_m = facts.rulebook.limits.base_gap_m if stated is None else stated
     own = fitted.type.sources.get(fitted.type.source or "") or Source("unknown")
     constraint = Constraint(
         (fitted.id,),

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import Fitted, Places
 from rfplan.analysis.scene import Scene
 from rfplan.analysis.spacing import centre_distance_m
@@ -26,9 +27,9 @@ RULE = Rule(
 )
 
 
-def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+def room(facts: Facts, fitted: Fitted, places: Places) -> Room | None:
     """Return the straight distance to each unit whose port asks for one, and the need."""
-    asking = list(_asking(scene, fitted))
+    asking = list(_asking(facts.scene, fitted))
     if not asking:
         return None
     constraints = tuple(
@@ -36,7 +37,8 @@ def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
             (fitted.id, unit),
             f"{fitted.id} is {{value}} from {unit}; its port needs {{limit}}",
             RULE.strictness,
-            plan_source(scene, port.source),
+            plan_source(facts.scene, port.source),
+            off=unit,
         )
         for unit, port, _ in asking
     )

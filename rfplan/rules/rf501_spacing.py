@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from rfplan.analysis.facts import Facts
 from rfplan.analysis.placement import Fitted, Places, clearances_m, half_base_m, lengths_m, lies_on
 from rfplan.analysis.scene import Scene
 from rfplan.analysis.spacing import centre_distance_m, skin_distances_m
@@ -26,8 +27,9 @@ RULE = Rule(
 )
 
 
-def room(scene: Scene, fitted: Fitted, places: Places) -> Room | None:
+def room(facts: Facts, fitted: Fitted, places: Places) -> Room | None:
     """Return the distance to every neighbour and feature that a rule speaks of, and the need."""
+    scene = facts.scene
     pairs = [(scene.fitted[id], rule) for id, rule in scene.pair_rules[fitted.id].items()]
     features = [
         (id, zone, rule)
@@ -52,6 +54,7 @@ def _pair(scene: Scene, fitted: Fitted, other: str, rule: Spacing) -> Constraint
         f"{fitted.id} is {{value}} from {other}{datum}; needs {{limit}}",
         rule.strict,
         _source(scene, rule),
+        off=other,
     )
 
 

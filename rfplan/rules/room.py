@@ -34,6 +34,8 @@ class Constraint:
     source: Source | Citation
     text_within: str = ""
     """Said instead where an antenna has less than nothing, since it stands in the thing."""
+    off: str = ""
+    """What it keeps the antenna off, by how far; empty where something is only met or not."""
 
     def words(self, have: float) -> str:
         """Return what is said of an antenna that has so much."""
@@ -62,7 +64,7 @@ class Room:
         return np.asarray(np.min(self.margins, axis=0))
 
 
-RoomRule = Callable[[Scene, Fitted, Places], Room | None]
+RoomRule = Callable[[Facts, Fitted, Places], Room | None]
 
 
 def found(
@@ -115,7 +117,7 @@ def plan_source(scene: Scene, id: str | None) -> Source:
 def room_findings(rule: Rule, room: RoomRule, facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each constraint that an antenna breaks where it stands now."""
     for _, fitted in sorted(facts.scene.fitted.items()):
-        present = room(facts.scene, fitted, fitted.places)
+        present = room(facts, fitted, fitted.places)
         if present is None:
             continue
         margins = present.margins[:, 0]

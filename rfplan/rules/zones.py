@@ -44,4 +44,5 @@ def _constraint(scene: Scene, fitted: Fitted, id: str, zone: Zone) -> Constraint
         Strictness(zone.strict) if zone.strict else kind.strict,
         plan_source(scene, zone.source),
         text_within=f"{fitted.id} stands on {named}",
+        off=id,
     )

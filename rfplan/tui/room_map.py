@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rfplan.analysis.facts import gather
 from rfplan.analysis.placement import hull_places
-from rfplan.analysis.scene import scene_of
 from rfplan.model.catalog import Catalog
 from rfplan.model.plan import Plan
 from rfplan.model.rulebook import Rulebook
@@ -59,11 +59,12 @@ class KeptRoom:
 
 def levels_in_plan(roomed: Roomed, view: View) -> Levels:
     """Return the level of each cell of a plan view, 0 off the hull."""
-    scene = scene_of(roomed.plan, roomed.catalog, roomed.rulebook)
-    fs_m, bl_m, cells = places_in_plan(view, scene.hull)
-    places = hull_places(scene.hull, roomed.on, fs_m[cells], bl_m[cells])
+    facts = gather(roomed.plan, roomed.catalog, roomed.rulebook)
+    hull = facts.scene.hull
+    fs_m, bl_m, cells = places_in_plan(view, hull)
+    places = hull_places(hull, roomed.on, fs_m[cells], bl_m[cells])
     levels = np.zeros(cells.shape, dtype=np.int8)
-    levels[cells] = room_map(scene, scene.fitted[roomed.antenna], places).levels
+    levels[cells] = room_map(facts, facts.scene.fitted[roomed.antenna], places).levels
     return levels
 
 

@@ -130,7 +130,8 @@ def test_a_step_of_one_antenna_renews_its_pairs_in_time(calibration_s: float) ->
 
 
 def test_room_at_ten_thousand_places_takes_a_few_calibrations(calibration_s: float) -> None:
-    scene = sample_facts().scene
+    facts = sample_facts()
+    scene = facts.scene
     fs, bl = np.meshgrid(np.linspace(1.6, 4.0, 100), np.linspace(-0.5, 0.5, 100))
     places = hull_places(scene.hull, "top", fs.ravel(), bl.ravel())
     rooms = [module.room for module in MODULES if hasattr(module, "room")]
@@ -140,6 +141,6 @@ def test_room_at_ten_thousand_places_takes_a_few_calibrations(calibration_s: flo
 
     def everywhere() -> None:
         for room in fast:
-            room(scene, scene.fitted["gnss1"], places)
+            room(facts, scene.fitted["gnss1"], places)
 
     assert best_s(everywhere) < 4.0 * calibration_s

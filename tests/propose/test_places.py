@@ -12,8 +12,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sample import inch, place, sample_assessment, sample_plan, with_airframe
 
+from rfplan.analysis.facts import gather
 from rfplan.analysis.placement import hull_of, snap
-from rfplan.analysis.scene import scene_of
 from rfplan.assess import assess
 from rfplan.edits import MoveAntenna
 from rfplan.model.airframe import Zone
@@ -44,10 +44,11 @@ def point_m(proposal: Proposal) -> tuple[float, float, float]:
 
 def assert_sound(now: Assessment, result: Found, antenna: str) -> None:
     """Check everything that is promised of proposals."""
-    scene = scene_of(now.plan, now.catalog, now.rulebook)
+    facts = gather(now.plan, now.catalog, now.rulebook)
+    scene = facts.scene
     for one in result.proposals:
         there = snap(scene.airframe, scene.hull, one.edit.on, [one.edit.at])
-        room = room_map(scene, scene.fitted[antenna], there)
+        room = room_map(facts, scene.fitted[antenna], there)
         assert not room.forbidden[0]
         assert not room.unknown[0]
         assert one.room_m <= room.room_m[0] + 1e-9

@@ -17,8 +17,9 @@ from sample import (
     with_port,
 )
 
+from rfplan.analysis.facts import Facts, gather
 from rfplan.analysis.placement import Places, snap
-from rfplan.analysis.scene import Scene, scene_of
+from rfplan.analysis.scene import Scene
 from rfplan.edits import MoveAntenna
 from rfplan.model.airframe import Zone
 from rfplan.model.plan import Plan
@@ -32,8 +33,8 @@ from rfplan.units import Place, Range
 OF_PLACES = {module.RULE.id for module in MODULES if hasattr(module, "room")}
 
 
-def demo_scene(demo: str) -> Scene:
-    return scene_of(plan_of(demo), shipped_catalog(), shipped_rulebook())
+def demo_facts(demo: str) -> Facts:
+    return gather(plan_of(demo), shipped_catalog(), shipped_rulebook())
 
 
 def places_of(scene: Scene, on: str, count: int) -> Places:
@@ -45,9 +46,10 @@ def places_of(scene: Scene, on: str, count: int) -> Places:
 
 def sample_room(plan: Plan, *stations: float, on: str = "top") -> RoomMap:
     """Return the room of gnss1 at some stations of the centre line."""
-    scene = sample_facts(plan).scene
+    facts = sample_facts(plan)
+    scene = facts.scene
     rows = [place(fs, 0) for fs in stations]
-    return room_map(scene, scene.fitted["gnss1"], snap(scene.airframe, scene.hull, on, rows))
+    return room_map(facts, scene.fitted["gnss1"], snap(scene.airframe, scene.hull, on, rows))
 
 
 @pytest.mark.parametrize("demo", ["amphibian", "twin"])
@@ -56,8 +58,9 @@ def sample_room(plan: Plan, *stations: float, on: str = "top") -> RoomMap:
 def test_a_place_is_forbidden_where_and_only_where_a_fresh_check_finds_a_rule_broken(
     demo: str, antenna: str, on: str
 ) -> None:
-    scene, plan = demo_scene(demo), plan_of(demo)
-    room = room_map(scene, scene.fitted[antenna], places_of(scene, on, 12))
+    facts, plan = demo_facts(demo), plan_of(demo)
+    scene = facts.scene
+    room = room_map(facts, scene.fitted[antenna], places_of(scene, on, 12))
     for forbidden, (fs_m, bl_m, _) in zip(room.forbidden, room.places.point_m, strict=True):
         edit = MoveAntenna(antenna, on, Place(float(fs_m), float(bl_m), None))
         broken = [
@@ -71,21 +74,21 @@ def test_a_place_is_forbidden_where_and_only_where_a_fresh_check_finds_a_rule_br
 
 
 def test_it_does_not_matter_where_the_antenna_stands_itself() -> None:
-    scene, plan = demo_scene("amphibian"), plan_of("amphibian")
-    places = places_of(scene, "top", 60)
+    facts, plan = demo_facts("amphibian"), plan_of("amphibian")
+    places = places_of(facts.scene, "top", 60)
     moved = MoveAntenna("gnss1", "belly", Place(inch(300), 0.0, None)).apply(plan)
-    other = scene_of(moved, shipped_catalog(), shipped_rulebook())
-    here, there = (room_map(one, one.fitted["gnss1"], places) for one in (scene, other))
+    other = gather(moved, shipped_catalog(), shipped_rulebook())
+    here, there = (room_map(one, one.scene.fitted["gnss1"], places) for one in (facts, other))
     np.testing.assert_array_equal(here.levels, there.levels)
     assert len(set(here.levels.tolist())) > 1
 
 
 def test_another_antenna_that_moves_takes_its_room_along() -> None:
-    scene, plan = demo_scene("twin"), plan_of("twin")
-    places = places_of(scene, "top", 200)
+    facts, plan = demo_facts("twin"), plan_of("twin")
+    places = places_of(facts.scene, "top", 200)
     moved = MoveAntenna("com1", "top", Place(inch(420), 0.0, None)).apply(plan)
-    other = scene_of(moved, shipped_catalog(), shipped_rulebook())
-    here, there = (room_map(one, one.fitted["gnss1"], places) for one in (scene, other))
+    other = gather(moved, shipped_catalog(), shipped_rulebook())
+    here, there = (room_map(one, one.scene.fitted["gnss1"], places) for one in (facts, other))
     assert (here.levels != there.levels).any()
 
 
@@ -129,7 +132,8 @@ def test_off_the_skin_nothing_is_said() -> None:
 
 def test_without_any_rule_there_is_room_everywhere() -> None:
     plan = replace(sample_plan(), spacing=ById())
-    alone = sample_facts(plan, rulebook=sample_rulebook(spacings=ById())).scene
-    places = snap(alone.airframe, alone.hull, "top", [place(65, 0), place(130, 0)])
-    room = room_map(alone, alone.fitted["gnss1"], places)
+    alone = sample_facts(plan, rulebook=sample_rulebook(spacings=ById()))
+    scene = alone.scene
+    places = snap(scene.airframe, scene.hull, "top", [place(65, 0), place(130, 0)])
+    room = room_map(alone, scene.fitted["gnss1"], places)
     assert room.levels.tolist() == [4, 4]

@@ -41,7 +41,7 @@ def test_room_depends_on_the_surface_and_not_on_the_place(on: str, margin: float
     facts = sample_facts()
     fitted, scene = facts.scene.fitted["gnss1"], facts.scene
     places = snap(scene.airframe, scene.hull, on, [place(80, 0, 50), place(90, 5, 50)])
-    room = rf201.room(scene, fitted, places)
+    room = rf201.room(facts, fitted, places)
     assert room is not None
     assert room.margins.tolist() == [[margin, margin]]
     assert room_of(rf201, facts, "com1") is None
