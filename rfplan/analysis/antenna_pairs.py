@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from rfplan.analysis.known_ways import known_ways
-from rfplan.analysis.placement import Fitted, panel_at
+from rfplan.analysis.placement import Fitted, Places, panel_at
 from rfplan.analysis.scene import Scene
 from rfplan.model.airframe import OUTER_HULL, Airframe
 from rfplan.physics.geodesic import girth_m
@@ -103,6 +103,25 @@ def antenna_pairs(scene: Scene, ids: Iterable[tuple[str, str]] | None = None) ->
     )
 
 
+def pairs_over_skin(scene: Scene, ids: tuple[str, str], points_m: Floats) -> AntennaPairs:
+    """Return one antenna at many points of conducting outer skin with another one on such skin."""
+    one, other = (scene.fitted[id] for id in ids)
+    many = len(points_m)
+    link = np.full(many, Link.SKIN, dtype=np.int8)
+    there_m = np.broadcast_to(other.point_m, points_m.shape)
+    return AntennaPairs(
+        (ids,) * many,
+        link,
+        np.linalg.norm(there_m - points_m, axis=-1),
+        np.zeros(many),
+        np.zeros(many),
+        _ways(scene.hull, link, points_m, there_m),
+        _radius_m(scene.hull, points_m, there_m),
+        np.full(many, True),
+        np.full(many, is_upright(scene, one) and is_upright(scene, other)),
+    )
+
+
 def plates_m(airframe: Airframe) -> Floats:
     """Return the corners of all plates, mirrored ones twice; shape (plates, 4, 3)."""
     corners: list[Floats] = []
@@ -128,22 +147,28 @@ class _Site:
 
 def _site(scene: Scene, one: Fitted) -> _Site:
     """Return where an antenna stands, on what skin, and whether all its radios are upright."""
+    on_hull, skin = one.places.on in OUTER_HULL, skin_at(scene, one.places)[0]
+    return _Site(one.point_m, on_hull, one.places.inside, skin, is_upright(scene, one))
+
+
+def is_upright(scene: Scene, one: Fitted) -> bool:
+    """Whether all radios of an antenna use vertical polarisation."""
     kinds = [scene.rulebook.radios.get(radio) for radio in one.radios]
-    upright = all(kind is not None and kind.polarisation == "vertical" for kind in kinds)
-    skin = skin_at(scene, one)
-    return _Site(one.point_m, one.places.on in OUTER_HULL, one.places.inside, skin, upright)
+    return all(kind is not None and kind.polarisation == "vertical" for kind in kinds)
 
 
-def skin_at(scene: Scene, one: Fitted) -> str:
-    """Return how the skin at an antenna carries waves: 'conductive', 'lossy', 'transparent'."""
-    panel = panel_at(scene.airframe, one.places)[0]
-    material = scene.material(scene.airframe.skin[panel].of) if panel else None
-    return material.skin if material else NOTHING_KNOWN
+def skin_at(scene: Scene, places: Places) -> list[str]:
+    """Return how the skin at places carries waves: 'conductive', 'lossy', 'transparent'."""
+    panels = panel_at(scene.airframe, places)
+    materials = [scene.material(scene.airframe.skin[id].of) if id else None for id in panels]
+    return [material.skin if material else NOTHING_KNOWN for material in materials]
 
 
-def on_metal(scene: Scene, one: Fitted) -> bool:
-    """Whether an antenna stands on conducting outer skin, where waves follow the hull."""
-    return one.places.on in OUTER_HULL and skin_at(scene, one) == "conductive"
+def on_metal(scene: Scene, places: Places) -> Bools:
+    """Return which places lie on conducting outer skin, where waves follow the hull."""
+    if places.on not in OUTER_HULL:
+        return np.full(len(places.point_m), False)
+    return np.array([skin == "conductive" for skin in skin_at(scene, places)], dtype=bool)
 
 
 def _links(

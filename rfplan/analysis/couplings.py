@@ -77,21 +77,24 @@ class Couplings:
         """Return the isolation of two antennas: measured in a band, else computed or a bound."""
         pair = _pair(source, victim)
         if pair in self.measured:
-            read = self._measured(pair, frequency_hz, band_hz)
+            read = measured(self.measured[pair], frequency_hz, band_hz)
             if read is not None:
                 return read
         return self.modelled[*pair, frequency_hz]
 
-    def _measured(self, pair: Pair, frequency_hz: float, band_hz: Band) -> Coupling | None:
-        """The nearest reading in a band, carried to the frequency as the straight line goes."""
-        low_hz, high_hz = band_hz
-        taken = [one for one in self.measured[pair] if low_hz - 1.0 <= one.at_hz <= high_hz + 1.0]
-        if not taken:
-            return None
-        one = min(taken, key=lambda reading: abs(reading.at_hz - frequency_hz))
-        carried_db = 20.0 * float(np.log10(frequency_hz / one.at_hz))
-        band_db = (-one.uncertainty_db, one.uncertainty_db)
-        return Coupling(one.isolation_db + carried_db, READ, band_db, True, CellWord.MEASURED)
+
+def measured(
+    readings: Iterable[IsolationReading], frequency_hz: float, band_hz: Band
+) -> Coupling | None:
+    """Return the nearest reading in a band, carried along it as the straight line goes."""
+    low_hz, high_hz = band_hz
+    taken = [one for one in readings if low_hz - 1.0 <= one.at_hz <= high_hz + 1.0]
+    if not taken:
+        return None
+    one = min(taken, key=lambda reading: abs(reading.at_hz - frequency_hz))
+    carried_db = 20.0 * float(np.log10(frequency_hz / one.at_hz))
+    band_db = (-one.uncertainty_db, one.uncertainty_db)
+    return Coupling(one.isolation_db + carried_db, READ, band_db, True, CellWord.MEASURED)
 
 
 def couplings(
@@ -109,12 +112,12 @@ def couplings(
     asks = sorted({_ask(*ask) for ask in asked})
     pairs = antenna_pairs(scene, sorted({(a, b) for a, b, _ in asks}))
     tuned = [ask for ask in asks if all(sites[id].tuned(ask[2]) for id in ask[:2])]
-    measured: dict[Pair, tuple[IsolationReading, ...]] = {}
+    read: dict[Pair, tuple[IsolationReading, ...]] = {}
     for one in readings:
         pair = _pair(*one.between)
-        measured[pair] = (*measured.get(pair, ()), one)
+        read[pair] = (*read.get(pair, ()), one)
     modelled = {**_bounds(sites, asks, pairs), **_computed(pairs, tuned, rung)}
-    return Couplings(sites, modelled, measured)
+    return Couplings(sites, modelled, read)
 
 
 def standing_readings(scene: Scene) -> dict[str, tuple[IsolationReading, bool]]:
@@ -129,7 +132,12 @@ def standing_readings(scene: Scene) -> dict[str, tuple[IsolationReading, bool]]:
 
 def _moved(scene: Scene, one: IsolationReading) -> bool:
     a, b = (np.array(scene.fitted[id].point_m) for id in one.between)
-    return not abs(float(np.linalg.norm(a - b)) - one.apart_m) <= MOVED_M
+    return not stands(one, np.asarray(np.linalg.norm(a - b)))
+
+
+def stands(one: IsolationReading, apart_m: Floats) -> Bools:
+    """Whether a reading still holds of its antennas that far apart."""
+    return np.asarray(np.abs(apart_m - one.apart_m) <= MOVED_M)
 
 
 def _pair(source: str, victim: str) -> Pair:
@@ -261,5 +269,4 @@ def _told(found: Isolation, rung: Rung) -> Bools:
     """Where a rung speaks in place of the bound with the stated gains."""
     if rung is Rung.TRANSPARENT:
         return np.asarray(~found.valid)
-    modelled = np.asarray(found.model != Model.BOUND)
-    return modelled & found.valid & found.may_pass if rung is Rung.DEFAULT else modelled
+    return found.decides if rung is Rung.DEFAULT else np.asarray(found.model != Model.BOUND)

@@ -34,9 +34,9 @@ from rfplan.model.rulebook import Rulebook
 from rfplan.model.weight import WeightChange
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Facts:
-    """A plan with everything computed that verdicts need."""
+    """A plan with everything computed that verdicts need; the same only as itself."""
 
     plan: Plan
     catalog: Catalog

@@ -4,9 +4,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from functools import cache
+from functools import cache, lru_cache
 from itertools import groupby
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
 
 from rfplan.analysis.antenna_pairs import on_metal
 from rfplan.analysis.bearable import Allowed, Limit, limits
@@ -20,10 +23,14 @@ from rfplan.model.interference import (
     CellWord,
     Coupling,
     Exposure,
+    Harm,
     Matrix,
     MatrixCell,
     Together,
 )
+from rfplan.physics.domain import FloatOrArray
+
+BoolOrArray: TypeAlias = bool | NDArray[np.bool_]
 
 SATCOM = "satcom"
 
@@ -62,10 +69,49 @@ def failing(facts: Facts) -> tuple[MatrixCell, ...]:
     return tuple(cell for cell in cells if cell.worst.verdict is Verdict.FAIL)
 
 
-def _may_fail(facts: Facts) -> Callable[[Emission, Receiver], bool]:
+class Demand(NamedTuple):
+    """What one frequency of a meeting asks of the isolation, and below what it fails for sure."""
+
+    source: str
+    victim: str
+    path: str
+    harm: Harm
+    frequency_hz: float
+    band_hz: tuple[float, float]
+    need_db: float | None
+    least_db: float | None
+
+
+@lru_cache(maxsize=8)
+def demands(facts: Facts, antenna: str) -> tuple[Demand, ...]:
+    """Return what may FAIL of an antenna, as source or victim, wherever it stands."""
+    may = _may_fail(facts, antenna)
+    meetings = _meetings(facts, lambda one, other: antenna in _ends(one, other) and may(one, other))
+    return tuple(_demand(one, limit) for one in meetings for limit in one.limits)
+
+
+def _demand(meeting: _Meeting, limit: Limit) -> Demand:
+    emission = meeting.emission
+    return Demand(
+        *_pair(meeting),
+        meeting.receiver.path,
+        limit.harm,
+        limit.frequency_hz,
+        (emission.low_hz, emission.high_hz),
+        _difference(emission.level_dbm, limit.limit_dbm),
+        _difference(emission.level_dbm, limit.fail_above_dbm),
+    )
+
+
+def _ends(emission: Emission, receiver: Receiver) -> tuple[str, str]:
+    return emission.antenna, receiver.antenna
+
+
+def _may_fail(facts: Facts, moved: str = "") -> Callable[[Emission, Receiver], bool]:
     """Whether level and limit are data, and the isolation was read or can be computed.
 
     It can where both antennas stand on metal and are in tune; elsewhere there are bounds at most.
+    Of an antenna that is `moved` nobody knows yet on what it stands.
     """
     readings = standing_readings(facts.scene).values()
     read = {frozenset(one.between) for one, _ in readings}
@@ -73,12 +119,12 @@ def _may_fail(facts: Facts) -> Callable[[Emission, Receiver], bool]:
 
     @cache
     def stands_on_metal(id: str) -> bool:
-        return on_metal(facts.scene, facts.scene.fitted[id])
+        return bool(on_metal(facts.scene, facts.scene.fitted[id].places)[0])
 
     def computed(id: str, emission: Emission) -> bool:
         low_hz, high_hz = emission.low_hz, emission.high_hz
         in_tune = any(low <= high_hz and high >= low_hz for low, high in made_for[id])
-        return in_tune and stands_on_metal(id)
+        return in_tune and (id == moved or stands_on_metal(id))
 
     def may(emission: Emission, receiver: Receiver) -> bool:
         if emission.level_dbm is None or not _has_limit(receiver):
@@ -236,12 +282,22 @@ def verdict(
     low_db, high_db = coupling.band_db
     if not coupling.valid or coupling.word is CellWord.TEST or margin_db is None:
         return None
-    if margin_db + min(low_db or 0.0, 0.0) >= -_EQUAL_DB:
+    if passes(margin_db, low_db or 0.0):
         return Verdict.PASS
     decides = coupling.word in (CellWord.COMPUTED, CellWord.MEASURED)
     if not decides or sure_margin_db is None or high_db is None:
         return None
-    return Verdict.FAIL if sure_margin_db + high_db < -_EQUAL_DB else None
+    return Verdict.FAIL if fails(sure_margin_db, high_db) else None
+
+
+def passes(margin_db: FloatOrArray, low_db: FloatOrArray) -> BoolOrArray:
+    """Whether there is enough isolation even at the low end of its band."""
+    return (margin_db >= -_EQUAL_DB) & (margin_db + low_db >= -_EQUAL_DB)
+
+
+def fails(sure_margin_db: FloatOrArray, high_db: FloatOrArray) -> BoolOrArray:
+    """Whether there is too little even at the high end, for a limit that was read or entered."""
+    return sure_margin_db + high_db < -_EQUAL_DB
 
 
 def _difference(minuend: float | None, subtrahend: float | None) -> float | None:

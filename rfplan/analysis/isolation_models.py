@@ -155,3 +155,8 @@ class Isolation:
     def may_pass(self) -> Bools:
         """Where the number may stand behind a PASS: estimates on neither side may not."""
         return ~np.isin(self.model, (Model.FITTED, Model.SHADING))
+
+    @property
+    def decides(self) -> Bools:
+        """Where the number may stand behind a PASS or a FAIL, which no bound may do both of."""
+        return np.asarray(self.valid & self.may_pass & (self.model != Model.BOUND))

@@ -121,6 +121,14 @@ def nearest_node(net: Network, point: Point) -> str | None:
     return min(net.points, key=distance_m, default=None)
 
 
+def moved_node(stated: str | None, before: str | None, after: str | None) -> str | None:
+    """Return the node of a moved antenna, of which the nearest one before and after are given.
+
+    A stated node stays until the move makes another one the nearest.
+    """
+    return stated if stated is not None and before == after else after
+
+
 @lru_cache(maxsize=WAYS_KEPT)
 def tightest_bend(net: Network, nodes: tuple[str, ...]) -> tuple[float, str] | None:
     """Return the smallest of the largest radii that fit the corners of a way, and its node."""

@@ -40,11 +40,8 @@ def _point_m(airframe: Airframe, on: str, at: Place) -> tuple[float, float, floa
 
 
 def node_after(plan: Plan, antenna: Antenna, on: str, at: Place) -> str | None:
-    """Return the node of an antenna's cable at another place.
-
-    A stated node stays until the move makes another one the nearest.
-    """
-    from rfplan.analysis.routing import nearest_node, network
+    """Return the node of an antenna's cable at another place, None where it states none."""
+    from rfplan.analysis.routing import moved_node, nearest_node, network
 
     if antenna.node is None:
         return None
@@ -53,7 +50,7 @@ def node_after(plan: Plan, antenna: Antenna, on: str, at: Place) -> str | None:
         nearest_node(net, _point_m(plan.airframe, *spot))
         for spot in ((antenna.on, antenna.at), (on, at))
     )
-    return antenna.node if before == after else after
+    return moved_node(antenna.node, before, after)
 
 
 def cables_to(installation: Installation, antenna: str) -> tuple[str, ...]:

@@ -24,7 +24,7 @@ from rfplan.model.findings import Finding, Verdict
 from rfplan.model.rulebook import Strictness
 from rfplan.physics.skin_geometry import Hull, skin_point_m
 from rfplan.propose.room_map import STEPS_M, Bools, Floats, RoomMap, rooms_of, stacked
-from rfplan.rules.room import Constraint, Room
+from rfplan.rules.room import TIE, Constraint, Room
 from rfplan.sources import OWN_COMPUTATION, Citation
 from rfplan.units import Place
 
@@ -109,7 +109,7 @@ def grid(hull: Hull, on: str, step_m: float, base_m: Floats) -> Places:
     """
     first, last = np.ceil(hull.fs_m[0] / step_m), np.floor(hull.fs_m[-1] / step_m)
     half = np.floor(hull.half_width_m.max() / step_m)
-    fs, bl = np.meshgrid(np.arange(first, last + 1.0), np.arange(-half, half + 1.0))
+    bl, fs = np.meshgrid(np.arange(-half, half + 1.0), np.arange(first, last + 1.0))
     places = hull_places(hull, on, fs.ravel() * step_m, bl.ravel() * step_m)
     borne = np.abs(places.normal[:, 2]) >= LEAST_UPRIGHT
     for along, across in product((-1.0, 0.0, 1.0), repeat=2):
@@ -196,16 +196,23 @@ def _place(room: RoomMap, index: int) -> Place:
 
 
 def _nearest_miss(now: Assessment, antenna: str, room: RoomMap) -> Miss | None:
-    """The place whose worst shortage is the smallest, and what it is short of."""
-    margins = np.where(np.isnan(room.margins), -np.inf, room.margins)[room.required]
+    """The place whose worst shortage is the smallest, and what it is short of.
+
+    Places that lack isolation come behind all that lack none.
+    """
+    rows = np.flatnonzero(room.required)
+    margins = np.where(np.isnan(room.margins), -np.inf, room.margins)[rows]
     if not margins.size:
         return None
-    worst: Floats = margins.min(axis=0)
-    index = int(worst.argmax())
-    broken = room.constraints[np.flatnonzero(room.required)[int(margins[:, index].argmin())]]
+    in_db = room.in_decibels[rows]
+    isolated_db = margins[in_db].min(axis=0, initial=0.0)
+    apart_m = margins[~in_db].min(axis=0, initial=np.inf)
+    index = int(np.lexsort((-apart_m, -isolated_db))[0])
+    chosen = np.flatnonzero(in_db == (isolated_db[index] < -TIE))
+    broken = room.constraints[rows[chosen[int(margins[chosen, index].argmin())]]]
     at = _place(room, index)
     moved = MoveAntenna(antenna, room.places.on, at).apply(now.plan)
     findings = assess(moved, now.catalog, now.rulebook).findings
     finding = next((one for one in findings if one.text == broken.text), None)
-    of = broken.off if np.isfinite(worst[index]) else ""
-    return Miss(at, float(-worst[index]), of, finding)
+    of = broken.off if np.isfinite(apart_m[index]) else ""
+    return Miss(at, float(-apart_m[index]), of, finding)

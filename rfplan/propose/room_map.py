@@ -34,7 +34,13 @@ class RoomMap:
 
     places: Places
     constraints: tuple[Constraint, ...]
+    units: tuple[str, ...]
     margins: Floats
+
+    @property
+    def in_decibels(self) -> Bools:
+        """Which constraints are no lengths: decibels are compared with decibels alone."""
+        return np.array([unit == "dB" for unit in self.units], dtype=np.bool_)
 
     @property
     def required(self) -> Bools:
@@ -90,5 +96,7 @@ def rooms_of(facts: Facts, fitted: Fitted, places: Places) -> list[Room]:
 def stacked(places: Places, rooms: Sequence[Room]) -> RoomMap:
     """Return the rooms of several rules at the same places as one."""
     constraints = tuple(constraint for room in rooms for constraint in room.constraints)
+    units = tuple(room.unit for room in rooms for _ in room.constraints)
     nothing = np.empty((0, len(places.point_m)))
-    return RoomMap(places, constraints, np.concatenate([nothing, *(r.margins for r in rooms)]))
+    margins = np.concatenate([nothing, *(room.margins for room in rooms)])
+    return RoomMap(places, constraints, units, margins)

@@ -1,14 +1,19 @@
 # SPDX-License-Identifier: Apache-2.0
 """RF502: a transmitter reaches a receiver with more than its document says it bears."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.interference import failing
+from rfplan.analysis.interference import Demand, failing
+from rfplan.analysis.lacking import lacking
+from rfplan.analysis.placement import Fitted, Places
 from rfplan.model.findings import Finding
-from rfplan.model.interference import Exposure, MatrixCell
+from rfplan.model.interference import Exposure, Harm, MatrixCell
 from rfplan.model.rulebook import Rule, Strictness
-from rfplan.rules.room import found, plan_source
+from rfplan.model.source import Source
+from rfplan.rules.room import Constraint, Room, found, plan_source
 from rfplan.sources import COMMON_PRACTICE, Citation
 
 RULE = Rule(
@@ -32,19 +37,46 @@ def check(facts: Facts) -> Iterator[Finding]:
         yield _finding(facts, cell, cell.worst)
 
 
+def room(facts: Facts, fitted: Fitted, places: Places) -> Room | None:
+    """Return what isolates the antenna and what is needed where a cell would FAIL.
+
+    In decibels, one constraint a limit; elsewhere there is isolation without end. `check` looks
+    at all pairs where they stand in one go, by the same functions of the matrix.
+    """
+    lack = lacking(facts, fitted, places)
+    if lack is None:
+        return None
+    constraints = tuple(_constraint(facts, demand) for demand in lack.demands)
+    return Room(constraints, lack.have_db, lack.need_db, "dB")
+
+
+def _constraint(facts: Facts, one: Demand) -> Constraint:
+    pair = one.source, one.victim
+    text = _text(pair, one.frequency_hz, one.harm, one.path)
+    return Constraint(pair, text, RULE.strictness, _source(facts, one.path))
+
+
 def _finding(facts: Facts, cell: MatrixCell, worst: Exposure) -> Finding:
-    mega = f"{worst.frequency_hz / 1e6:g} MHz"
-    text = (
-        f"{cell.source} is isolated from {cell.victim} by {{value}} at {mega}; "
-        f"{worst.harm} of {worst.victim} needs {{limit}}"
-    )
+    pair = cell.source, cell.victim
     return found(
         RULE,
         facts,
-        (cell.source, cell.victim),
-        text,
+        pair,
+        _text(pair, worst.frequency_hz, worst.harm, worst.victim),
         value=worst.coupling.have_db,
         limit=worst.need_db,
         unit="dB",
-        source=plan_source(facts.scene, facts.chains[worst.victim].port.source),
+        source=_source(facts, worst.victim),
     )
+
+
+def _text(pair: tuple[str, str], frequency_hz: float, harm: Harm, path: str) -> str:
+    source, victim = pair
+    return (
+        f"{source} is isolated from {victim} by {{value}} at {frequency_hz / 1e6:g} MHz; "
+        f"{harm} of {path} needs {{limit}}"
+    )
+
+
+def _source(facts: Facts, victim: str) -> Source:
+    return plan_source(facts.scene, facts.chains[victim].port.source)

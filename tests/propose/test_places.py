@@ -10,7 +10,8 @@ import pytest
 from demo_plans import assessed, plan_of
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from sample import inch, place, sample_assessment, sample_plan, with_airframe
+from interfering import masked_rulebook, two_transponders
+from sample import inch, place, sample_assessment, sample_catalog, sample_plan, with_airframe
 
 from rfplan.analysis.facts import gather
 from rfplan.analysis.placement import hull_of, snap
@@ -18,7 +19,7 @@ from rfplan.assess import assess
 from rfplan.edits import MoveAntenna
 from rfplan.model.airframe import Zone
 from rfplan.model.assessment import Assessment
-from rfplan.model.findings import Verdict
+from rfplan.model.findings import Finding, Verdict
 from rfplan.model.plan import Plan
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Strictness
@@ -155,6 +156,41 @@ def test_a_miss_for_want_of_what_a_place_must_have_tells_the_finding() -> None:
     assert miss.of == ""
     assert miss.finding is not None
     assert miss.finding.rule == "RF205"
+
+
+def crowded_by(damage_dbm: float) -> Assessment:
+    """Return two transponders of which the first may damage the second, kept apart by no rule."""
+    plan = replace(two_transponders(damage_dbm), spacing=ById())
+    return assess(plan, sample_catalog(), masked_rulebook())
+
+
+def test_no_place_is_proposed_where_isolation_lacks() -> None:
+    now = crowded_by(24.0)
+    assert [one.rule for one in now.findings if one.rule == "RF502"] == ["RF502"]
+    result = found(now, "xpdr2", "belly")
+    assert_sound(now, result, "xpdr2")
+    assert result.proposals
+    for one in result.proposals:
+        assert not [found for found in one.assessment.findings if found.rule == "RF502"]
+
+
+def test_a_side_that_lacks_isolation_everywhere_tells_the_least_lack() -> None:
+    below = crowded_by(-40.0)
+    above = MoveAntenna("xpdr1", "top", place(110, 0)).apply(below.plan)
+    now = assess(above, below.catalog, below.rulebook)
+    miss = found(now, "xpdr2", "belly").miss
+    assert miss is not None
+    assert miss.of == ""
+    assert miss.finding is not None
+    assert miss.finding.rule == "RF502"
+    here = next(one for one in now.findings if one.rule == "RF502")
+    assert lack_db(miss.finding) < lack_db(here)
+
+
+def lack_db(finding: Finding) -> float:
+    assert finding.value is not None
+    assert finding.limit is not None
+    return finding.limit - finding.value
 
 
 def test_a_rule_that_cannot_tell_leaves_no_place_and_is_told() -> None:

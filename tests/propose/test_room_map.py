@@ -5,7 +5,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from demo_plans import judged, plan_of
+from demo_plans import DEMOS, judged, plan_of
+from interfering import facts_with, two_transponders
 from plan_files import shipped_catalog, shipped_rulebook
 from sample import (
     inch,
@@ -26,7 +27,7 @@ from rfplan.model.plan import Plan
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Strictness
 from rfplan.propose.places import grid
-from rfplan.propose.room_map import BREAKS_RULE, UNKNOWN, RoomMap, room_map
+from rfplan.propose.room_map import BREAKS_RULE, STEPS_M, UNKNOWN, RoomMap, room_map
 from rfplan.rules import MODULES
 from rfplan.units import Place, Range
 
@@ -52,8 +53,13 @@ def sample_room(plan: Plan, *stations: float, on: str = "top") -> RoomMap:
     return room_map(facts, scene.fitted["gnss1"], snap(scene.airframe, scene.hull, on, rows))
 
 
-@pytest.mark.parametrize("demo", ["amphibian", "twin"])
-@pytest.mark.parametrize("antenna", ["gnss1", "com1", "elt_t"])
+@pytest.mark.parametrize(
+    ("demo", "antenna"),
+    [
+        *((demo, antenna) for demo in DEMOS for antenna in ("gnss1", "com1", "elt_t")),
+        ("twin", "xpdr2_b"),
+    ],
+)
 @pytest.mark.parametrize("on", ["top", "belly"])
 def test_a_place_is_forbidden_where_and_only_where_a_fresh_check_finds_a_rule_broken(
     demo: str, antenna: str, on: str
@@ -75,7 +81,7 @@ def test_a_place_is_forbidden_where_and_only_where_a_fresh_check_finds_a_rule_br
 
 def test_it_does_not_matter_where_the_antenna_stands_itself() -> None:
     facts, plan = demo_facts("amphibian"), plan_of("amphibian")
-    places = places_of(facts.scene, "top", 60)
+    places = places_of(facts.scene, "top", 400)
     moved = MoveAntenna("gnss1", "belly", Place(inch(300), 0.0, None)).apply(plan)
     other = gather(moved, shipped_catalog(), shipped_rulebook())
     here, there = (room_map(one, one.scene.fitted["gnss1"], places) for one in (facts, other))
@@ -122,6 +128,18 @@ def test_a_zone_counts_with_its_keep_off_and_the_base() -> None:
     room = sample_room(plan, 65, 70 + 2 + half_base - 0.1, 70 + 2 + half_base + 0.1)
     assert room.forbidden.tolist() == [True, True, False]
     assert room.room_m[2] == pytest.approx(inch(0.1))
+
+
+def test_where_isolation_lacks_a_place_is_forbidden_and_decibels_are_no_room() -> None:
+    facts = facts_with(replace(two_transponders(24.0), spacing=ById()))
+    rows = [place(fs, 0) for fs in (122, 136, 180)]
+    places = snap(facts.scene.airframe, facts.scene.hull, "belly", rows)
+    room = room_map(facts, facts.scene.fitted["xpdr2"], places)
+    assert room.forbidden.tolist() == [True, True, False]
+    assert room.levels.tolist() == [BREAKS_RULE, BREAKS_RULE, 4]
+    assert room.in_decibels.sum() == 1
+    assert not (room.in_decibels & room.clear_of).any()
+    assert (room.room_m > STEPS_M[-1]).all()
 
 
 def test_off_the_skin_nothing_is_said() -> None:

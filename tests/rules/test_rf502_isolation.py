@@ -9,6 +9,7 @@ import pytest
 from crowded_aircraft import crowded_facts
 from demo_plans import DEMOS, assessed
 from interfering import facts_with, masked_rulebook, reading_of, two_transponders
+from rooms import room_of
 from sample import sample_catalog
 
 from rfplan.analysis.interference import failing, interference
@@ -16,6 +17,7 @@ from rfplan.assess import assess
 from rfplan.model.findings import Finding, Verdict
 from rfplan.model.plan import FindingRef, Plan, Waiver
 from rfplan.model.record import ById
+from rfplan.rules import rf502_isolation
 
 
 def found(plan: Plan) -> list[Finding]:
@@ -76,3 +78,22 @@ def test_the_few_meetings_that_may_fail_are_those_that_do_in_the_whole_matrix() 
     assert {(c.source, c.victim, c.worst) for c in few} == {
         (c.source, c.victim, c.worst) for c in whole
     }
+
+
+def test_room_is_in_decibels_and_says_the_words_of_the_finding() -> None:
+    facts = facts_with(two_transponders(10.0))
+    (one,) = found(facts.plan)
+    for antenna in ("xpdr1", "xpdr2"):
+        room = room_of(rf502_isolation, facts, antenna)
+        assert room is not None
+        (constraint,) = room.constraints
+        assert (constraint.objects, constraint.text) == (one.objects, one.text)
+        assert constraint.off == ""
+        assert (room.have[0, 0], room.need[0, 0], room.unit) == (one.value, one.limit, "dB")
+    assert room_of(rf502_isolation, facts, "gnss1") is None
+
+
+def test_where_nothing_fails_there_is_isolation_without_end() -> None:
+    room = room_of(rf502_isolation, facts_with(two_transponders(50.0)), "xpdr2")
+    assert room is not None
+    assert room.margins.tolist() == [[float("inf")]]
