@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from rfplan.model.assessment import Assessment
-from rfplan.propose.room_map import Levels
 from rfplan.tui.backdrop import CAPTION, Backdrop, draw_hull, draw_plates
 from rfplan.tui.canvas import Canvas, Ink, Layer, Pen, Picture
 from rfplan.tui.labels import Board, Label, Mark, Side, place_labels
@@ -15,7 +14,7 @@ from rfplan.tui.layout import ViewKind
 from rfplan.tui.projection import View
 from rfplan.tui.raster import Floats
 from rfplan.tui.ring import Ring, caption_tries, draw_ring, length_words, ring_round
-from rfplan.tui.room_map import draw_room
+from rfplan.tui.room_map import RoomSeen, draw_room
 from rfplan.tui.signs import Focus, Sign, route_m, signs_of
 from rfplan.tui.stage import Stage
 from rfplan.tui.tokens import Ground, Token
@@ -52,16 +51,16 @@ class _Shown:
 
 
 def draw(
-    assessment: Assessment, focus: Focus, backdrop: Backdrop, room: Levels | None = None
+    assessment: Assessment, focus: Focus, backdrop: Backdrop, room: RoomSeen | None = None
 ) -> Drawing:
     """Return the drawing of an assessment; the backdrop is left as it was."""
     canvas, stage = backdrop.canvas.copy(), backdrop.stage
     shown = _shown(assessment, focus, stage)
     chosen = next((sign for sign in shown.signs if sign.selected), None)
     stage = stage if chosen is None else stage.cut_at(chosen.point_m[0])
-    plan = stage.view(ViewKind.PLAN)
-    if room is not None and plan is not None:
-        draw_room(canvas, plan, room, focus.antenna or "")
+    roomed = None if room is None else stage.view(room.kind)
+    if room is not None and roomed is not None:
+        draw_room(canvas, roomed, room.levels, focus.antenna or "")
     antennas: dict[tuple[int, int], str] = {}
     for view in stage.views:
         if view.kind is ViewKind.SECTION:

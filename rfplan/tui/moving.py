@@ -9,11 +9,12 @@ from math import isfinite
 
 from rfplan.edits import EditError, MoveAntenna
 from rfplan.edits.places import off_the_skin
-from rfplan.model.airframe import INSIDE, Airframe
+from rfplan.model.airframe import INSIDE
 from rfplan.model.assessment import AntennaPlace, Assessment
 from rfplan.model.findings import RANK, Finding
 from rfplan.model.plan import Plan
 from rfplan.reports.cells import LengthUnit
+from rfplan.tui.outline import is_upright
 from rfplan.tui.projection import Sight
 from rfplan.tui.session import Session
 from rfplan.tui.sketch import place_of
@@ -143,12 +144,6 @@ class Moving:
         return from_unit(
             round(in_unit(length_m, LENGTH, self.unit) / grain) * grain, LENGTH, self.unit
         )
-
-
-def is_upright(airframe: Airframe, on: str) -> bool:
-    """Whether a surface is seen from the side: a side of the hull, or a plate that stands."""
-    plate = airframe.plates.get(on)
-    return on in ("left", "right") or (plate is not None and not plate.mirror)
 
 
 def on_surface(plan: Plan, on: str, at: Place, wl_m: float) -> Place:

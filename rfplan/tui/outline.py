@@ -119,6 +119,12 @@ def plate_edges_m(airframe: Airframe) -> Iterator[tuple[str, Floats]]:
             yield id, edge_m * (1.0, -1.0, 1.0)
 
 
+def is_upright(airframe: Airframe, on: str) -> bool:
+    """Whether a surface is seen from the side: a side of the hull, or a plate that stands."""
+    plate = airframe.plates.get(on)
+    return on in ("left", "right") or (plate is not None and not plate.mirror)
+
+
 def cut_m(edge_m: Floats, station_m: float) -> Floats:
     """Return where a plane across a station cuts the edge of a plate, two points or none."""
     cuts: list[Floats] = []

@@ -13,13 +13,15 @@ from rfplan.propose.places import Found, Proposal, search
 from rfplan.tui.moving import STEPS, Moving
 from rfplan.tui.present.proposals import nothing_free
 from rfplan.tui.projection import Point
-from rfplan.tui.room_map import MAPPED
 from rfplan.tui.sketch import place_of
 from rfplan.tui.tokens import Token
 from rfplan.units import LENGTH, from_unit
 
 if TYPE_CHECKING:
     from rfplan.tui.workspace import Workspace
+
+SEARCHED = ("top", "belly")
+"""Surfaces on which places are looked for."""
 
 AT_ONCE_S = 0.1
 """How long a search may take before the screen says that there is one."""
@@ -118,7 +120,7 @@ class Proposing:
 
     @staticmethod
     def _side(moving: Moving) -> str:
-        return moving.on if moving.on in MAPPED else "top"
+        return moving.on if moving.on in SEARCHED else "top"
 
     def _propose(self, moving: Moving, on: str) -> None:
         """Search a side, unless that has been done."""

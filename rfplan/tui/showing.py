@@ -17,7 +17,7 @@ from rfplan.tui.layout import ViewKind
 from rfplan.tui.overlays.choice import ChoiceOverlay, Entry
 from rfplan.tui.overlays.reading import ReadingOverlay, rows_of_keys
 from rfplan.tui.present.tags import AS, sign
-from rfplan.tui.room_map import MAPPED, Roomed
+from rfplan.tui.room_map import Roomed, view_of
 from rfplan.tui.runs import Run
 from rfplan.tui.sketch import place_of
 from rfplan.tui.tokens import Token
@@ -46,11 +46,15 @@ class Showing:
     def why_no_room(self) -> str:
         """Return why there is no room map."""
         reason = self.workspace.looking.why_no_antenna()
-        if reason or self._surface() in MAPPED:
+        if reason:
             return reason
-        on = self._surface().replace("_", " ")
-        antenna = self.workspace.session.selection.antenna
-        return f"The room map shows top and belly; {antenna} stands on {on}."
+        session, on = self.workspace.session, self._surface()
+        antenna, kind = session.selection.antenna, view_of(session.plan.airframe, on)
+        if kind is None:
+            return f"The room map shows the skin; {antenna} stands inside, on {on}."
+        if not self.workspace.sketch.shows(kind):
+            return f"The room of {antenna} is seen in the {kind} view. v shows it."
+        return ""
 
     def roomed(self) -> Roomed | None:
         """Return whose room the drawing shows, if any."""

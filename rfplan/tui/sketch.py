@@ -9,12 +9,11 @@ from dataclasses import dataclass
 from rfplan.model.assessment import AntennaPlace, Assessment
 from rfplan.model.plan import Plan
 from rfplan.model.rulebook import ZoneKind
-from rfplan.propose.room_map import Levels
 from rfplan.tui.airframe_view import Drawing, draw
 from rfplan.tui.backdrop import Backdrop, backdrop
 from rfplan.tui.layout import ViewKind
 from rfplan.tui.projection import Camera, Point, Sight
-from rfplan.tui.room_map import KeptRoom, Roomed
+from rfplan.tui.room_map import KeptRoom, Roomed, RoomSeen, view_of
 from rfplan.tui.signs import Focus
 from rfplan.tui.stage import Paper, Stage, fit_stage
 
@@ -55,13 +54,18 @@ class Sketch:
         surface = "belly" if place is not None and place.surface == "belly" else "top"
         self._prepare(assessment.plan, _Asked(paper, kinds, surface, self._camera), zone_kinds)
         assert self._backdrop is not None
-        levels = self._levels(self._backdrop.stage, roomed)
-        self.drawing = draw(assessment, focus, self._backdrop, levels)
+        room = self._seen(self._backdrop.stage, roomed)
+        self.drawing = draw(assessment, focus, self._backdrop, room)
         return self.drawing
 
-    def _levels(self, stage: Stage, roomed: Roomed | None) -> Levels | None:
-        view = stage.view(ViewKind.PLAN)
-        return None if view is None or roomed is None else self._room.levels(roomed, view)
+    def _seen(self, stage: Stage, roomed: Roomed | None) -> RoomSeen | None:
+        kind = view_of(roomed.plan.airframe, roomed.on) if roomed is not None else None
+        view = stage.view(kind) if kind is not None else None
+        return None if view is None or roomed is None else self._room.seen(roomed, view)
+
+    def shows(self, kind: ViewKind) -> bool:
+        """Whether a view is drawn."""
+        return self._backdrop is not None and self._backdrop.stage.view(kind) is not None
 
     def _prepare(self, plan: Plan, asked: _Asked, zone_kinds: Mapping[str, ZoneKind]) -> None:
         if asked == self._asked and _same_backdrop(plan, self._plan):

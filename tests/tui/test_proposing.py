@@ -8,15 +8,22 @@ from string import ascii_uppercase
 
 import numpy as np
 import pytest
+from demo_plans import plan_of
 from drawn_aircraft import drawn_assessment, drawn_plan
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from plan_files import shipped_catalog, shipped_rulebook
 from sample import inch, sample_rulebook
 from workspaces import PLAN, Seat
 
+from rfplan.analysis.facts import gather
+from rfplan.analysis.placement import snap
 from rfplan.assess import assess
 from rfplan.edits import differences
+from rfplan.model.airframe import INSIDE
 from rfplan.model.findings import Verdict
+from rfplan.model.plan import State
+from rfplan.propose.room_map import room_map as room_map_of
 from rfplan.tui import proposing, room_map
 from rfplan.tui.actions import Mode
 from rfplan.tui.airframe_view import draw
@@ -26,10 +33,10 @@ from rfplan.tui.composing import DRAWING, compose
 from rfplan.tui.glyphs import FULL
 from rfplan.tui.layout import Area, SizeClass, ViewKind, views_in
 from rfplan.tui.projection import Camera, View
-from rfplan.tui.room_map import draw_room, levels_in_plan
+from rfplan.tui.room_map import Roomed, draw_room, levels_in, view_of
 from rfplan.tui.signs import Focus
 from rfplan.tui.stage import Paper, fit_stage
-from rfplan.units import show_place
+from rfplan.units import Place, show_place
 
 DEMO = Path(__file__).resolve().parents[2] / "demo_aircraft" / "amphibian"
 SHOWN = "room for g1"
@@ -79,9 +86,9 @@ def test_the_map_is_worked_out_once_a_move_and_again_when_the_plan_or_the_view_c
     def counted(*asked: object) -> object:
         nonlocal count
         count += 1
-        return levels_in_plan(*asked)  # type: ignore[arg-type]
+        return levels_in(*asked)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(room_map, "levels_in_plan", counted)
+    monkeypatch.setattr(room_map, "levels_in", counted)
     seat.press("m", *["right"] * 5, *["left"] * 3, "up")
     assert count == 1
     seat.press("enter", "m")
@@ -102,19 +109,72 @@ def test_a_place_in_the_hatched_part_asks_before_it_is_taken(seat: Seat) -> None
     assert roomed is not None
     assert drawing is not None
     area, view = seat.workspace.placed[DRAWING].area, drawing.stage.views[0]
-    levels = levels_in_plan(roomed, view)
+    levels = levels_in(roomed, view)
     cell = row - area.row - view.area.row, column - area.column - view.area.column
     assert levels[cell] == room_map.BREAKS_RULE
     seat.press("enter")
     assert "enter again" in seat.sentence
 
 
-def test_a_surface_that_the_plan_does_not_show_has_no_map() -> None:
+@pytest.mark.parametrize(
+    ("on", "kind"),
+    [
+        ("top", ViewKind.PLAN),
+        ("belly", ViewKind.PLAN),
+        ("wing", ViewKind.PLAN),
+        ("left", ViewKind.SIDE),
+        ("right", ViewKind.SIDE),
+        ("fin", ViewKind.SIDE),
+        ("cabin", None),
+    ],
+)
+def test_a_surface_is_mapped_in_the_view_that_looks_at_it(on: str, kind: ViewKind | None) -> None:
+    assert view_of(plan_of("amphibian").airframe, on) is kind
+
+
+def test_an_antenna_inside_has_no_map_and_one_whose_view_is_hidden_says_where_it_is() -> None:
     seat = Seat(DEMO)
     seat.workspace.looking.select_antenna("nav")
+    seat.draw()
     seat.press("h")
-    assert seat.sentence == "The room map shows top and belly; nav stands on fin."
+    assert seat.sentence == "The room of nav is seen in the side view. v shows it."
     assert "room for" not in seat.press("m")
+    assert "room for nav" in seat.press("v")
+    seat = Seat(DEMO)
+    seat.workspace.session.look_at(State.FOUND)
+    inside = next(
+        id for id, one in seat.workspace.session.plan.found.antennas.items() if one.on in INSIDE
+    )
+    seat.workspace.looking.select_antenna(inside)
+    seat.draw()
+    seat.press("h")
+    assert f"{inside} stands inside, on " in seat.sentence
+
+
+@pytest.mark.parametrize(
+    ("antenna", "on", "kind"),
+    [
+        ("nav", "fin", ViewKind.SIDE),
+        ("mkr_w", "wing", ViewKind.PLAN),
+        ("com1", "left", ViewKind.SIDE),
+    ],
+)
+def test_each_cell_shows_the_room_of_the_place_under_it(
+    antenna: str, on: str, kind: ViewKind
+) -> None:
+    plan = plan_of("amphibian")
+    facts = gather(plan, shipped_catalog(), shipped_rulebook())
+    view = fit_stage(plan.airframe, (kind,), Paper(28, 75, FULL)).views[0]
+    levels = levels_in(Roomed(plan, facts.catalog, facts.rulebook, antenna, on), view)
+    scene, fitted = facts.scene, facts.scene.fitted[antenna]
+    shown = np.argwhere(levels)
+    assert len(shown) > 10
+    for row, column in shown[:: max(1, len(shown) // 12)]:
+        sight = view.place_of(view.area.row + int(row), view.area.column + int(column))
+        own = zip(sight, fitted.point_m, strict=True)
+        at = Place(*(mine if there is None else there for there, mine in own))
+        places = snap(scene.airframe, scene.hull, on, [at])
+        assert levels[row, column] == room_map_of(facts, fitted, places).levels[0]
 
 
 @pytest.mark.parametrize(
