@@ -282,17 +282,12 @@ def verdict(
     low_db, high_db = coupling.band_db
     if not coupling.valid or coupling.word is CellWord.TEST or margin_db is None:
         return None
-    if passes(margin_db, low_db or 0.0):
+    if margin_db + min(low_db or 0.0, 0.0) >= -_EQUAL_DB:
         return Verdict.PASS
     decides = coupling.word in (CellWord.COMPUTED, CellWord.MEASURED)
     if not decides or sure_margin_db is None or high_db is None:
         return None
     return Verdict.FAIL if fails(sure_margin_db, high_db) else None
-
-
-def passes(margin_db: FloatOrArray, low_db: FloatOrArray) -> BoolOrArray:
-    """Whether there is enough isolation even at the low end of its band."""
-    return (margin_db >= -_EQUAL_DB) & (margin_db + low_db >= -_EQUAL_DB)
 
 
 def fails(sure_margin_db: FloatOrArray, high_db: FloatOrArray) -> BoolOrArray:

@@ -29,10 +29,12 @@ _NEAREST_M = 1.0e-3
 
 @dataclass(frozen=True, slots=True)
 class KnownIsolation:
-    """Isolation with the ends of its band, shape (demands, places); NaN where nothing decides."""
+    """Isolation, and by how much it may be better, shape (demands, places).
+
+    NaN where nothing decides.
+    """
 
     have_db: Floats
-    low_db: Floats
     high_db: Floats
 
 
@@ -43,7 +45,7 @@ def known_isolation(
 
     A reading counts at places as far from the other antenna as when it was taken.
     """
-    known = KnownIsolation(*np.full((3, len(asked), len(places.point_m)), np.nan))
+    known = KnownIsolation(*np.full((2, len(asked), len(places.point_m)), np.nan))
     metal = np.flatnonzero(on_metal(scene, places))
     for other in sorted({_other(one, fitted.id) for one in asked}):
         rows = np.flatnonzero([_other(one, fitted.id) == other for one in asked])
@@ -95,12 +97,8 @@ def _fill_computed(
     ids = meeting.moved, meeting.other
     found = isolation(pairs_over_skin(meeting.scene, ids, skin[1][near]), told_hz)
     cells = np.ix_(rows, skin[0][near])
-    for mine, theirs in (
-        (known.have_db, found.isolation_db),
-        (known.low_db, found.low_db),
-        (known.high_db, found.high_db),
-    ):
-        mine[cells] = np.where(found.decides, theirs, np.nan).T[column]
+    known.have_db[cells] = np.where(found.decides, found.isolation_db, np.nan).T[column]
+    known.high_db[cells] = found.high_db.T[column]
 
 
 def _in_tune(meeting: _Meeting, frequency_hz: float) -> bool:
@@ -142,4 +140,4 @@ def _fill_measured(known: KnownIsolation, meeting: _Meeting, point_m: Floats) ->
             read = measured(taken, demand.frequency_hz, demand.band_hz)
             if read is not None:
                 known.have_db[row, at] = read.have_db
-                known.low_db[row, at], known.high_db[row, at] = read.band_db
+                known.high_db[row, at] = read.band_db[1]

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from rfplan.analysis.elsewhere import stretches, without_cables
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.interference import Demand, demands, fails, passes
+from rfplan.analysis.interference import Demand, demands, fails
 from rfplan.analysis.isolation_at import known_isolation
 from rfplan.analysis.placement import Fitted, Places
 
@@ -38,9 +38,8 @@ def lacking(facts: Facts, fitted: Fitted, places: Places) -> Lack | None:
     known = known_isolation(facts.scene, fitted, places, asked, most_db)
     rows = np.flatnonzero(np.isfinite(known.have_db).any(axis=0))
     need_db, least_db = _needs_db(facts, fitted, places.point_m[rows], asked)
-    have_db, low_db, high_db = known.have_db[:, rows], known.low_db[:, rows], known.high_db[:, rows]
-    too_low = np.asarray(fails(have_db - least_db, high_db))
-    too_low[np.asarray(passes(have_db - need_db, low_db))] = False
+    have_db, high_db = known.have_db[:, rows], known.high_db[:, rows]
+    too_low = fails(have_db - least_db, high_db)
     lack = Lack(
         asked,
         np.full(known.have_db.shape, np.inf),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from rfplan.edits.edit import Edit
 from rfplan.edits.fitting import EditError, fitted, refitted
-from rfplan.edits.places import cables_to, check_place, node_after
+from rfplan.edits.places import cables_to, check_place, node_after, stated_lengths
 from rfplan.model.plan import Plan
 from rfplan.units import Missing, Place, show_place
 
@@ -37,12 +37,13 @@ class MoveAntenna(Edit):
         return f"{self.antenna} moved to {show_place(self.at)} on {self.on}"
 
     def consequence(self, plan: Plan) -> str:
-        """Return which entered figures the move gives up."""
+        """Return which entered figures the move gives up, and which it leaves in doubt."""
         antenna = fitted(plan, "antennas", self.antenna)
         told = [f"the drop of {id} there is estimated now" for id in _stated(plan, self.antenna)]
         node = node_after(plan, antenna, self.on, self.at)
         if node != antenna.node:
             told.append(f"its cable comes from {node} now")
+        told += [f"measure {id} anew" for id in stated_lengths(plan.installation, self.antenna)]
         return "; ".join(told)
 
 

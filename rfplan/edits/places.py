@@ -60,6 +60,14 @@ def cables_to(installation: Installation, antenna: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(id for id in last if id in installation.cables))
 
 
+def stated_lengths(installation: Installation, antenna: str) -> tuple[str, ...]:
+    """Return the cables that end at an antenna and keep a stated length wherever it goes."""
+    cables = installation.cables
+    return tuple(
+        id for id in cables_to(installation, antenna) if isinstance(cables[id].length_m, float)
+    )
+
+
 def off_the_skin(airframe: Airframe, on: str, at: Place, unit: str = "in") -> str:
     """Return why there is no skin at a place between the ends of the hull, with the limit."""
     import numpy as np

@@ -53,7 +53,7 @@ class Changing:
     def _say_done(self, words: str) -> None:
         trouble = self.workspace.session.journal.trouble
         if trouble:
-            words = f"{words}. The journal cannot be written: {trouble}. Save soon."
+            words = f"The journal cannot be written: {trouble}. Save soon. {words}"
         self.workspace.say(words, Token.NEAR if trouble else Token.TEXT)
 
     def undo(self) -> None:

@@ -15,14 +15,17 @@ import pytest
 from command_line import fresh
 from crowded_aircraft import RADIOS, crowded_catalog, crowded_facts, crowded_plan
 from demo_plans import DEMOS, FOLDER, judged, plan_of
-from plan_files import shipped_rulebook
+from plan_files import shipped_catalog, shipped_rulebook
 from sample import sample_facts
 
 from rfplan.analysis import known_ways
 from rfplan.analysis.antenna_pairs import antenna_pairs
+from rfplan.analysis.facts import gather
 from rfplan.analysis.isolation import isolation
+from rfplan.analysis.lacking import lacking
 from rfplan.analysis.placement import hull_places
 from rfplan.assess import assess
+from rfplan.propose.places import grid
 from rfplan.rules import MODULES
 from rfplan.units import Place
 
@@ -144,3 +147,22 @@ def test_room_at_ten_thousand_places_takes_a_few_calibrations(calibration_s: flo
             room(facts, scene.fitted["gnss1"], places)
 
     assert best_s(everywhere) < 4.0 * calibration_s
+
+
+@pytest.mark.parametrize("antenna", ["com1", "xpdr2_b", "dme_b"])
+def test_isolation_at_five_thousand_places_is_worked_out_in_time(
+    antenna: str, calibration_s: float
+) -> None:
+    """0.5 s on a machine that calibrates in 7 ms, no way along the skin being known yet."""
+    plan = plan_of("twin")
+    facts = gather(plan, shipped_catalog(), shipped_rulebook())
+    places = grid(facts.scene.hull, "belly", 0.0508, np.zeros(2))
+    assert len(places.point_m) > 5000
+
+    def everywhere() -> None:
+        known_ways._known.clear()
+        lacking(facts, facts.scene.fitted[antenna], places)
+
+    everywhere_s = best_s(everywhere, times=3)
+    print(f"isolation of {antenna} at {len(places.point_m)} places {1e3 * everywhere_s:.0f} ms")
+    assert everywhere_s < 71.0 * calibration_s

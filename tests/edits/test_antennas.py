@@ -11,7 +11,7 @@ from sample import place, refitted, sample_plan
 from rfplan.edits import EditError, MoveAntenna, SetGroundPlane, differences
 from rfplan.model.plan import GroundPlane, Plan, State
 from rfplan.model.record import ById
-from rfplan.units import Place, Range
+from rfplan.units import UNKNOWN, Place, Range
 
 ROOF = MoveAntenna("gnss1", "top", place(94, -2))
 
@@ -121,6 +121,14 @@ def test_a_move_names_the_drop_that_it_gives_up_and_the_node_that_it_leaves() ->
     far = MoveAntenna("gnss1", "top", place(120, 0))
     assert far.consequence(plan) == f"{drop}; its cable comes from rf2 now"
     assert ROOF.consequence(ROOF.apply(plan)) == ""
+
+
+@pytest.mark.parametrize("length_m", [UNKNOWN, 2.4])
+def test_a_move_asks_for_the_length_of_a_cable_that_states_one(length_m: object) -> None:
+    plan = refitted(sample_plan(), "cables", "w11", length_m=length_m, drops_m=None)
+    told = "measure w11 anew" if length_m == 2.4 else ""
+    assert ROOF.consequence(plan) == told
+    assert ROOF.apply(plan).design.cables["w11"].length_m == length_m
 
 
 @pytest.mark.parametrize(

@@ -16,7 +16,8 @@ from rfplan.tui.airframe_view import Drawing, draw
 from rfplan.tui.backdrop import Backdrop, backdrop
 from rfplan.tui.glyphs import FULL, TIERS, Tier
 from rfplan.tui.layout import SizeClass, ViewKind, views_in
-from rfplan.tui.room_map import places_in_plan
+from rfplan.tui.outline import cells_in_hull
+from rfplan.tui.room_map import RoomSeen
 from rfplan.tui.runs import Run, changed
 from rfplan.tui.signs import Focus
 from rfplan.tui.stage import Paper, fit_stage
@@ -250,12 +251,12 @@ def test_the_room_map_tints_the_plan_under_everything() -> None:
     scene = scenery(SizeClass.WIDE)
     plan = scene.stage.view(ViewKind.PLAN)
     assert plan is not None
-    fs_m, bl_m, cells = places_in_plan(plan, scene.aircraft.hull)
-    assert np.isfinite(fs_m[cells]).all()
+    fs_m, bl_m = np.broadcast_arrays(*plan.grid_m(0.5, 0.5))
+    cells = cells_in_hull(plan, scene.aircraft.hull)
     assert (abs(bl_m[cells]) < inch(23)).all()
     levels = np.where(cells, 3, 0).astype(np.int8)
     levels[cells & (fs_m > inch(140))] = BREAKS_RULE
-    drawing = draw(drawn_assessment(), MOVING, scene, levels)
+    drawing = draw(drawn_assessment(), MOVING, scene, RoomSeen(ViewKind.PLAN, levels))
     row, column = cell_of(drawing, "dme", ViewKind.PLAN)
     assert look(drawing, row, column)[0] == FULL.belly
     assert look(drawing, row, column)[2] is Ground.ROOM_3
@@ -268,8 +269,8 @@ def test_terminals_without_tints_tell_room_by_signs() -> None:
     scene = scenery(tier=Tier.ASCII)
     plan = scene.stage.view(ViewKind.PLAN)
     assert plan is not None
-    levels = np.where(places_in_plan(plan, scene.aircraft.hull)[2], 4, 0).astype(np.int8)
-    text = draw(drawn_assessment(), MOVING, scene, levels).picture.text()
+    levels = np.where(cells_in_hull(plan, scene.aircraft.hull), 4, 0).astype(np.int8)
+    text = draw(drawn_assessment(), MOVING, scene, RoomSeen(ViewKind.PLAN, levels)).picture.text()
     assert text.count("O") > 100
 
 

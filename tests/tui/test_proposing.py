@@ -308,6 +308,19 @@ def test_a_place_whose_loss_fails_says_what_may_help(frozen: Path) -> None:
     assert "c tries other cables" in " ".join(row[:45].strip() for row in text.splitlines())
 
 
+def test_a_stated_length_is_told_to_be_measured_anew(seat: Seat, frozen: Path) -> None:
+    assert "Stated length to measure anew: wg" in seat.press("p")
+    assert seat.press("enter") is not None
+    assert seat.sentence.endswith("; measure wg anew")
+    stated = (frozen / "plan.yaml").read_text()
+    routed = stated.replace("length: 150 in", "via: []")
+    assert routed != stated
+    (frozen / "plan.yaml").write_text(routed, encoding="utf-8")
+    seat = Seat(frozen)
+    seat.workspace.looking.select_antenna("g1")
+    assert "anew" not in seat.press("p")
+
+
 def test_a_long_search_is_told_and_can_be_stopped(
     seat: Seat, monkeypatch: pytest.MonkeyPatch
 ) -> None:

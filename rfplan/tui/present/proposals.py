@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from string import ascii_uppercase
 
+from rfplan.edits.places import stated_lengths
 from rfplan.model.assessment import PathAssessment
 from rfplan.model.findings import RANK, Verdict
 from rfplan.propose.places import Found, Miss, Proposal
@@ -21,6 +22,8 @@ from rfplan.tui.tokens import Token
 from rfplan.units import Place, show_place
 
 NONE_HOLDS = "No place keeps the loss in its window. esc, then c tries other cables."
+
+MEASURE_ANEW = "Stated length to measure anew: "
 
 NOT_FOLLOWED = "advices that a place does not follow"
 
@@ -44,6 +47,10 @@ def proposals_pane(found: Found, antenna: str, tried: int | None, columns: int, 
     items = [item(row, letter) for letter, row in zip(ascii_uppercase, rows, strict=False)]
     if all(map(_loss_fails, found.proposals)):
         items += [item([Run(line, Token.DIM)]) for line in wrapped(NONE_HOLDS, columns)]
+    stated = ", ".join(_stated_lengths(found.proposals[0]))
+    if stated:
+        told = wrapped(f"{MEASURE_ANEW}{stated}", columns)
+        items += [item([Run(line, Token.DIM)]) for line in told]
     if any(map(_advices, found.proposals)):
         items.append(item([sign(Verdict.ADVICE, type.glyphs), Run(f": {NOT_FOLLOWED}", Token.DIM)]))
     cursor = "" if tried is None else ascii_uppercase[tried]
@@ -93,6 +100,10 @@ def _advices(proposal: Proposal) -> int:
     about = proposal.edit.antenna
     found = proposal.assessment.findings
     return sum(one.verdict is Verdict.ADVICE and about in one.objects for one in found)
+
+
+def _stated_lengths(proposal: Proposal) -> tuple[str, ...]:
+    return stated_lengths(proposal.assessment.plan.installation, proposal.edit.antenna)
 
 
 def _path(proposal: Proposal) -> PathAssessment | None:
