@@ -78,6 +78,7 @@ def grown(damage_dbm: float, stated: bool, read_db: float | None) -> Facts:
     for id in ("w31", "w32"):
         values = {"length_m": 4.0} if stated else {"drops_m": (inch(4), inch(30))}
         plan = refitted(plan, "cables", id, **values)
+    plan = refitted(plan, "antennas", "xpdr1", node="apl")
     if read_db is not None:
         plan = reading_of(plan, "xpdr1", "xpdr2", 1090e6, read_db)
     return facts_with(plan)
@@ -117,6 +118,11 @@ def test_places_that_fail_and_places_that_do_not_are_both_met() -> None:
     row = [place(140 + step, 0) for step in (-28, -20, -12, 0, 14, 30, 60)]
     failed = assert_as_in_the_matrix(grown(24.0, False, None), "xpdr2", "belly", row)
     assert 0 < failed < len(row)
+
+
+def test_a_stated_node_stays_as_long_as_a_move_keeps_it() -> None:
+    row = [place(110 + step, bl) for step, bl in ((-1, 0), (1, 0), (0, 2), (40, 0), (-50, 0))]
+    assert assert_as_in_the_matrix(grown(5.0, False, None), "xpdr1", "belly", row) > 2
 
 
 def test_where_the_antenna_stands_its_stated_drop_counts() -> None:

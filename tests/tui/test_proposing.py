@@ -20,7 +20,7 @@ from rfplan.analysis.facts import gather
 from rfplan.analysis.placement import snap
 from rfplan.assess import assess
 from rfplan.edits import differences
-from rfplan.model.airframe import INSIDE
+from rfplan.model.airframe import INSIDE, OUTER_HULL
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import State
 from rfplan.propose.room_map import room_map as room_map_of
@@ -32,6 +32,7 @@ from rfplan.tui.canvas import Canvas
 from rfplan.tui.composing import DRAWING, compose
 from rfplan.tui.glyphs import FULL
 from rfplan.tui.layout import Area, SizeClass, ViewKind, views_in
+from rfplan.tui.outline import cells_in_hull
 from rfplan.tui.projection import Camera, View
 from rfplan.tui.room_map import Roomed, draw_room, levels_in, view_of
 from rfplan.tui.signs import Focus
@@ -169,6 +170,8 @@ def test_each_cell_shows_the_room_of_the_place_under_it(
     scene, fitted = facts.scene, facts.scene.fitted[antenna]
     shown = np.argwhere(levels)
     assert len(shown) > 10
+    hidden = cells_in_hull(view, scene.hull)
+    assert levels[hidden].any() == (on in OUTER_HULL)
     for row, column in shown[:: max(1, len(shown) // 12)]:
         sight = view.place_of(view.area.row + int(row), view.area.column + int(column))
         own = zip(sight, fitted.point_m, strict=True)
