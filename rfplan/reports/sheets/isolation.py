@@ -9,7 +9,7 @@ from typing import NamedTuple
 from rfplan.analysis.couplings import standing_readings
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.isolation_models import Rung
-from rfplan.analysis.ladder import AT_ONCE, Step, ladder
+from rfplan.analysis.ladder import AT_ONCE, Step, ladders
 from rfplan.model.assessment import Assessment
 from rfplan.model.interference import Matrix, MatrixCell
 from rfplan.model.plan import IsolationReading
@@ -79,10 +79,13 @@ def _rungs(facts: Facts, matrix: Matrix, chosen: Rung) -> Iterator[Table]:
         for cell in matrix.cells
         for one in cell.exposures
     }
-    rows, wanted = [], dict.fromkeys((*AT_ONCE, chosen))
-    for a, b, at_hz in sorted(asked):
-        steps = ladder(facts.scene, a, b, at_hz, wanted)
-        rows += [_Rung((a, b), at_hz, step) for step in steps if len(steps) > 1]
+    told = ladders(facts.scene, asked, dict.fromkeys((*AT_ONCE, chosen)))
+    rows = [
+        _Rung((a, b), at_hz, step)
+        for (a, b, at_hz), steps in sorted(told.items())
+        for step in steps
+        if len(steps) > 1
+    ]
     fields: list[Field[_Rung]] = [
         text_field("between", "between", lambda row: listed(row.pair)),
         number_field("at", "at", "MHz", lambda row: frequency(row.at_hz)),
