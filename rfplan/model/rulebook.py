@@ -168,7 +168,10 @@ class Rulebook:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """The words of one rule; its logic stands beside it in the same file."""
+    """The words of one rule; its logic stands beside it in the same file.
+
+    `otherwise` says where a finding has the other strictness, of a rule that decides it each time.
+    """
 
     id: str
     name: str
@@ -178,3 +181,12 @@ class Rule:
     remedy: str
     known_limits: str
     source: Citation
+    otherwise: str = ""
+
+    @property
+    def other(self) -> Strictness | None:
+        """The other strictness, of a rule whose findings may have it."""
+        if not self.otherwise:
+            return None
+        required = self.strictness is Strictness.REQUIRED
+        return Strictness.ADVICE if required else Strictness.REQUIRED

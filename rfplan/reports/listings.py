@@ -32,7 +32,7 @@ def rules_sheet(
     fields: list[Field[Rule]] = [
         text_field("id", "rule", lambda rule: words(rule.id)),
         text_field("name", "name", lambda rule: words(rule.name)),
-        text_field("strictness", "strictness", lambda rule: words(str(rule.strictness))),
+        text_field("strictness", "strictness", _strictness),
         text_field("title", "finds", lambda rule: words(rule.title)),
         text_field("why", "why", lambda rule: words(rule.why)),
         text_field("remedy", "what clears it", lambda rule: words(rule.remedy)),
@@ -41,6 +41,12 @@ def rules_sheet(
         text_field("limits", "shipped limits", lambda rule: _limits(rule, rulebook, units)),
     ]
     return Sheet("rules", "Rules", (), (table("rules", "By number", fields, rules, stub=2),), ())
+
+
+def _strictness(rule: Rule) -> Cell:
+    """Return 'advice; required where the spacing of the pair says so'."""
+    other = f"; {rule.other} {rule.otherwise}" if rule.other else ""
+    return words(f"{rule.strictness}{other}")
 
 
 def formulas_sheet() -> Sheet:
@@ -119,6 +125,8 @@ def _rule_json(rule: Rule, rulebook: Rulebook | None) -> Json:
         "name": rule.name,
         "title": rule.title,
         "strictness": str(rule.strictness),
+        "other_strictness": str(rule.other) if rule.other else None,
+        "otherwise": rule.otherwise,
         "why": rule.why,
         "remedy": rule.remedy,
         "known_limits": rule.known_limits,

@@ -13,6 +13,7 @@ RULE = Rule(
     name="in-forbidden-zone",
     title="An antenna stands in a zone where it may not stand",
     strictness=Strictness.REQUIRED,
+    otherwise="where the zone says `strict: advice`, or the tables say it of its kind",
     why="Zones hold what must stay free: escape panels, pyrotechnic straps, tanks, moving parts.",
     remedy="move the antenna clear of the zone and its keep-off",
     known_limits="zones are rectangles in station and butt line; the base counts, not the mast",

@@ -13,6 +13,7 @@ RULE = Rule(
     name="on-removable-part",
     title="An antenna stands on a part that opens or comes off",
     strictness=Strictness.ADVICE,
+    otherwise="where the zone says `strict: required`",
     why="Its bond opens with the part, and its cable is torn unless it has slack to twist.",
     remedy="move it to fixed skin, or add a bonding strap and twist slack and say so in a waiver",
     known_limits="only zones that the airframe file lists are known",

@@ -20,6 +20,7 @@ RULE = Rule(
     name="ground-plane-small",
     title="The ground plane of an antenna is smaller than it needs",
     strictness=Strictness.ADVICE,
+    otherwise="where a port states its ground plane, or a document of the antenna its radius",
     why="A quarter-wave antenna works against the conducting skin round it.",
     remedy="add foil or mesh under the skin, bonded to the base, and have it verified",
     known_limits="radius along eight directions in steps of a fortieth of the need; seams of "

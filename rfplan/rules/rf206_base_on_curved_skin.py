@@ -17,6 +17,7 @@ RULE = Rule(
     name="base-on-curved-skin",
     title="A flat base leaves a gap on curved skin",
     strictness=Strictness.ADVICE,
+    otherwise="where a document of the antenna states the gap that its base bears",
     why="A gap leaks, and tightening the base over it deforms the skin.",
     remedy="use a shim of the height of the gap, a curved base, or a flatter place",
     known_limits="the skin is the smooth loft; the base is taken as flat and stiff",

@@ -18,6 +18,7 @@ RULE = Rule(
     name="fixed-cable-changed",
     title="A cable whose type or length the equipment fixes was changed",
     strictness=Strictness.ADVICE,
+    otherwise="where the port itself says `cable: fixed`",
     why="Where the cable is part of a calibration, another length or type falsifies the reading.",
     remedy="keep the cable as found, or enter the type and length that the document states",
     known_limits="without stated data only a change against the state found is seen",

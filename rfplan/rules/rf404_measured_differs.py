@@ -14,6 +14,7 @@ RULE = Rule(
     name="measured-differs",
     title="A measured loss differs from its prediction",
     strictness=Strictness.ADVICE,
+    otherwise="where the policy says `agreement: required`",
     why="A reading inside the window that is a decibel off hides a bad plug or a wrong cable.",
     remedy="look at the plug made last, then measure again; look at the cable type and length",
     known_limits="compared at the frequency and temperature of the reading; stale ones are let be",

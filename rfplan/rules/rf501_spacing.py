@@ -20,6 +20,7 @@ RULE = Rule(
     name="spacing",
     title="Two antennas stand nearer than their rule asks",
     strictness=Strictness.ADVICE,
+    otherwise="where the spacing of the pair says `strict: required`",
     why="Near a transmitter a receiver is overloaded, and metal shadows what it should see.",
     remedy="move one of them, put one on the other side of the hull, or waive with a check",
     known_limits="one rule a pair, the most specific; straight line from top to belly",

@@ -3,8 +3,11 @@
 
 from __future__ import annotations
 
+import inspect
 import json
+import re
 from dataclasses import replace
+from types import ModuleType
 
 import pytest
 from sample import sample_rulebook
@@ -14,7 +17,7 @@ from rfplan.reports.json_text import json_text
 from rfplan.reports.listings import formulas_sheet, rules_json, rules_sheet, validation_sheet
 from rfplan.reports.rule_limits import limits_of, source_text
 from rfplan.reports.validation import published_checks, validation_rows
-from rfplan.rules import RULES
+from rfplan.rules import MODULES, RULES
 
 KEYS = {"id", "name", "strictness", "why", "remedy", "known_limits", "source", "limits"}
 
@@ -54,6 +57,32 @@ def test_a_rule_lists_the_numbers_it_compares_with(
     rulebook: Rulebook, rule: str, names: set[str]
 ) -> None:
     assert {limit.name for limit in limits_of(rule, rulebook)} == names
+
+
+def test_a_rule_that_fails_in_some_cases_and_advises_in_others_says_both() -> None:
+    listed = {row[0].text: row[2].text for row in rules_sheet().tables[0].rows}
+    assert (
+        listed["RF501"] == "advice; required where the spacing of the pair says `strict: required`"
+    )
+    assert listed["RF202"].startswith("required; advice where the zone says")
+    assert listed["RF401"] == "required"
+    by_id = {rule["id"]: rule for rule in rules_json()["rules"]}
+    assert by_id["RF205"]["other_strictness"] == "required"
+    assert by_id["RF401"]["other_strictness"] is None
+
+
+DECIDES = re.compile(
+    r"Strictness\.(ADVICE|REQUIRED).*Strictness\.(?!\1)|zone_room|\.strict\b|\.agreement\b", re.S
+)
+"""How the file of a rule reads that does not leave every finding the strictness of the rule."""
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda module: module.RULE.id)
+def test_a_rule_says_where_it_is_otherwise_exactly_if_its_findings_may_be(
+    module: ModuleType,
+) -> None:
+    code = inspect.getsource(module).replace(module.RULE.otherwise or "\0", "")
+    assert bool(DECIDES.search(code)) == bool(module.RULE.otherwise)
 
 
 def test_limits_follow_the_tables(rulebook: Rulebook) -> None:
