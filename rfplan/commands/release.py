@@ -4,6 +4,8 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 
 from rfplan.commands.opening import catalog_folder, refuse
@@ -13,6 +15,7 @@ from rfplan.files.problems import ProblemsError
 from rfplan.records.revisions import (
     FOLDER,
     NotReleasedError,
+    acceptance_entry,
     release,
     released_folder,
     revisions,
@@ -33,13 +36,25 @@ def run(options: Namespace) -> int:
     except ProblemsError as error:
         return refuse(error)
     except NotReleasedError as refusal:
-        complain("\n".join([*refusal.reasons, "rfplan: not released"]))
+        complain("\n".join([*refusal.reasons, *_ways_on(refusal), "rfplan: not released"]))
         return REFUSED
     except OSError as error:
         complain(f"rfplan: not released: {error.strerror or error}")
         return NOT_JUDGED
     say(f"{FOLDER}/{path.name} written. Raise revision.letter before the plan is changed again.")
     return 0
+
+
+def _ways_on(refusal: NotReleasedError) -> Iterator[str]:
+    """Say how points are accepted by name, each with the entry that does it."""
+    if not refusal.acceptable:
+        return
+    yield "\nTo accept such a point as it is, write its entry into plan.yaml under accepted: with a"
+    yield 'name for the "?"; the workspace does the same by w on the point, in the findings.\n'
+    yield "accepted:"
+    for point in refusal.acceptable:
+        yield f"  {acceptance_entry(point, date.today())}"
+    yield ""
 
 
 def _list(plan: Path) -> int:

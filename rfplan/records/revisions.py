@@ -8,17 +8,19 @@ import re
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
 
 from rfplan.files.opening import read_bytes
 from rfplan.model.assessment import Assessment, PathAssessment
-from rfplan.model.findings import Acceptance, OpenPoint, Verdict
+from rfplan.model.findings import OpenPoint, Verdict
 from rfplan.model.plan import Plan, State
 from rfplan.records.container import MOST_BYTES, DamagedError
 from rfplan.records.judging import Tell, untold
 from rfplan.records.package import package
 from rfplan.records.settings import Settings, Status
 from rfplan.records.verify import judged_again, opened
+from rfplan.rules.acceptances import binding_of
 
 FOLDER = "released"
 ENDING = ".zip"
@@ -32,11 +34,11 @@ _LETTER = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9_-]{0,14}[A-Za-z0-9])?")
 
 
 class NotReleasedError(Exception):
-    """A plan may not be released as it is; carries every reason."""
+    """A plan may not be released as it is; carries every reason, and what a name would settle."""
 
-    def __init__(self, reasons: list[str]) -> None:
+    def __init__(self, reasons: list[str], acceptable: tuple[OpenPoint, ...] = ()) -> None:
         super().__init__(*reasons)
-        self.reasons = reasons
+        self.reasons, self.acceptable = reasons, acceptable
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +61,9 @@ def release(
     status: Status = "as built" if settings.state is State.BUILT else "released"
     content = package(plan, replace(settings, status=status), user_folder, tell)
     with judged_again(content) as filed:
-        reasons = list(hindrances(filed.assessment))
+        reasons, acceptable = list(hindrances(filed.assessment)), to_accept(filed.assessment)
     if reasons:
-        raise NotReleasedError(reasons)
+        raise NotReleasedError(reasons, acceptable)
     folder = released_folder(plan)
     folder.mkdir(exist_ok=True)
     path = folder / f"{filed.assessment.plan.revision.letter}{ENDING}"
@@ -88,9 +90,24 @@ def hindrances(assessment: Assessment) -> Iterator[str]:
         yield f"the verdict is {assessment.verdict}"
     yield from _without_letter(assessment.plan)
     yield from _without_names(assessment.plan)
+    for point in _unsettled(assessment):
+        yield f"{point.id} {_standing(point)}: {point.text}"
+
+
+def to_accept(assessment: Assessment) -> tuple[OpenPoint, ...]:
+    """Return the points against a release that somebody may accept by name as they are."""
+    return tuple(point for point in _unsettled(assessment) if point.accepts)
+
+
+def acceptance_entry(point: OpenPoint, day: date) -> str:
+    """Return the entry under `accepted:` that accepts a point, once a name replaces the `?`."""
+    return f'{point.id}: {{who: "?", date: {day.isoformat()}, bound: {binding_of(point)}}}'
+
+
+def _unsettled(assessment: Assessment) -> Iterator[OpenPoint]:
     for point in assessment.open_points:
         if not point.blocking and point.field != "name" and not _settled(point, assessment):
-            yield f"{point.id} {_unsettled(point.acceptance)}: {point.text}"
+            yield point
 
 
 def _without_letter(plan: Plan) -> Iterator[str]:
@@ -108,7 +125,10 @@ def _without_names(plan: Plan) -> Iterator[str]:
             yield f"people.{role}: no name"
 
 
-def _unsettled(acceptance: Acceptance | None) -> str:
+def _standing(point: OpenPoint) -> str:
+    acceptance = point.acceptance
+    if not point.accepts:
+        return "is open, and no name settles it"
     if acceptance is None:
         return "is neither measured nor accepted by name"
     return f"has changed since {acceptance.who} accepted it on {acceptance.date}"

@@ -40,6 +40,8 @@ FIRST = "loss_budget"
 
 REASON_COLUMNS = 74
 
+TO_ACCEPT = "To accept such a point as it is: on 1, choose it among the findings and press w."
+
 KEYS_TOLD = " x exports, y copies."
 
 
@@ -150,7 +152,7 @@ class Issuing:
         try:
             path = release(plan, settings, user_folder)
         except NotReleasedError as refusal:
-            yield partial(self.refuse, refusal.reasons)
+            yield partial(self.refuse, refusal.reasons, bool(refusal.acceptable))
         except ProblemsError as error:
             yield partial(self.refuse, [problem.text() for problem in error.problems])
         except OSError as error:
@@ -159,10 +161,11 @@ class Issuing:
             words = f"{FOLDER}/{path.name} written. Raise the letter before the next change."
             yield partial(self._end, words, Token.PASS)
 
-    def refuse(self, reasons: list[str]) -> None:
-        """Show why a plan was not released."""
+    def refuse(self, reasons: list[str], acceptable: bool = False) -> None:
+        """Show why a plan was not released, and how a point that is open may be accepted."""
         self._end(f"Not released: {reasons[0]}", Token.FAIL)
-        rows = [[Run(line)] for reason in reasons for line in wrapped(reason, REASON_COLUMNS)]
+        told = [*reasons, "", TO_ACCEPT] if acceptable else reasons
+        rows = [[Run(line)] for words in told for line in wrapped(words, REASON_COLUMNS)]
         self.workspace.overlay = ReadingOverlay(self.workspace, "Not released", rows)
 
     def _tell(self, progress: str) -> None:

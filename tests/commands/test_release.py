@@ -39,6 +39,26 @@ def test_every_reason_against_a_release_is_told(rfplan: Run, tmp_path: Path) -> 
     assert lines[-1] == "rfplan: not released"
 
 
+def test_the_entries_of_a_refusal_release_the_plan_once_names_stand_in_them(
+    rfplan: Run, tmp_path: Path
+) -> None:
+    names, _, _ = NAMES.partition("accepted:")
+    refused = rfplan("release", aircraft(tmp_path / "refused", PLAN + names)).err
+    assert "under accepted:" in refused and "by w on the point" in refused
+    entries = [line for line in refused.splitlines() if line.startswith("  ")]
+    unsigned = PLAN + names + "\n".join(["accepted:", *entries, ""])
+    assert rfplan("release", aircraft(tmp_path / "unsigned", unsigned)).code == 1
+    signed = unsigned.replace('who: "?"', "who: C. Person")
+    answer = rfplan("release", aircraft(tmp_path / "signed", signed))
+    assert (answer.code, answer.err) == (0, "")
+
+
+def test_what_nobody_may_accept_is_no_entry(rfplan: Run, tmp_path: Path) -> None:
+    plan = "\n".join(line for line in (PLAN + NAMES).splitlines() if "released:" not in line)
+    answer = rfplan("release", aircraft(tmp_path / "kite", plan))
+    assert answer.err == "people.released: no name\nrfplan: not released\n"
+
+
 def test_released_revisions_are_listed(rfplan: Run, plan: str) -> None:
     assert rfplan("release", plan, "--list").out == ""
     rfplan("release", plan)

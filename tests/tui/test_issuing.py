@@ -17,7 +17,7 @@ from rfplan.reports.documents import LIBRARIES
 from rfplan.reports.formats import text
 from rfplan.reports.sheet import Cell, Sheet
 from rfplan.reports.sheets import FILED, SHEETS
-from rfplan.tui.actions import ScreenId
+from rfplan.tui.actions import ACTIONS, ScreenId
 from rfplan.tui.overlays.export import ExportOverlay
 from rfplan.tui.overlays.reading import ReadingOverlay
 from rfplan.tui.overlays.release import ReleaseForm
@@ -342,10 +342,14 @@ def test_a_release_is_refused_with_the_reasons_of_the_command(frozen: Path, rfpl
     form = seat.workspace.overlay
     assert isinstance(form, ReleaseForm)
     answer = rfplan("release", str(frozen))
-    assert form.reasons() == answer.err.splitlines()[:-1]
+    reasons = form.reasons()
+    assert answer.err.splitlines()[: len(reasons)] == reasons
     seat.press("enter")
     assert isinstance(seat.workspace.overlay, ReadingOverlay)
     assert "people.checked: no name" in seat.frame.text()
+    seat.press("end")
+    assert "press w" in seat.frame.text()
+    assert "w" in next(one for one in ACTIONS if one.id == "waive").keys
     assert not (frozen / "released").exists()
 
 

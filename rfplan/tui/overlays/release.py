@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from rfplan.edits import EditError, SetRevision
 from rfplan.model.plan import Person
 from rfplan.model.record import ById
-from rfplan.records.revisions import ROLES, hindrances
+from rfplan.records.revisions import ROLES, hindrances, to_accept
 from rfplan.tui.overlays.form import Asked, FormOverlay, told_text
 from rfplan.tui.present.tags import AS
 from rfplan.tui.runs import Row, Run, words_cut
@@ -71,7 +71,8 @@ class ReleaseForm(FormOverlay):
         reasons = self.reasons()
         self.close()
         if reasons:
-            self.workspace.issuing.refuse(reasons)
+            acceptable = to_accept(self.workspace.assessment)
+            self.workspace.issuing.refuse(reasons, bool(acceptable))
         else:
             self.workspace.issuing.release(self.edit())
 
