@@ -17,6 +17,7 @@ from rfplan.rules import (
     rf315_group_apart,
     rf402_power_at_antenna,
     rf701_waiver_without_finding,
+    rf703_acceptance_without_point,
     verdicts,
     waivers,
 )
@@ -25,7 +26,8 @@ from rfplan.rules import (
 def assess(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Assessment:
     """Return the verdict of a plan in the state it is looked at, with every fact behind it."""
     facts = gather(plan, catalog, rulebook)
-    findings = _findings(facts)
+    assumed = tuple(to_confirm(facts))
+    findings = _findings(facts, assumed)
     paths = tuple(verdicts.path_assessment(facts, id, findings) for id in sorted(facts.chains))
     return Assessment(
         plan=plan,
@@ -37,23 +39,27 @@ def assess(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Assessment:
         antennas=verdicts.antenna_places(facts, findings),
         spacing=verdicts.spacing_facts(facts, findings),
         findings=findings,
-        open_points=_open_points(facts, paths, findings),
+        open_points=_open_points(facts, assumed, paths, findings),
         groups=rf315_group_apart.group_spreads(facts),
         weight=facts.weight,
         air_loads=facts.air_loads,
     )
 
 
-def _findings(facts: Facts) -> tuple[Finding, ...]:
+def _findings(facts: Facts, assumed: tuple[OpenPoint, ...]) -> tuple[Finding, ...]:
     """Everything the rules find, each once, waivers applied, worst first."""
-    once = {finding.id: finding for finding in rules.findings(facts)}
+    found = [*rules.findings(facts), *rf703_acceptance_without_point.unused(facts, assumed)]
+    once = {finding.id: finding for finding in found}
     unused = rf701_waiver_without_finding.unused(facts, once.values())
     applied = waivers.apply(facts.plan, [*once.values(), *unused])
     return tuple(sorted(applied, key=lambda finding: (RANK[finding.verdict], finding.id)))
 
 
 def _open_points(
-    facts: Facts, paths: tuple[PathAssessment, ...], findings: tuple[Finding, ...]
+    facts: Facts,
+    assumed: tuple[OpenPoint, ...],
+    paths: tuple[PathAssessment, ...],
+    findings: tuple[Finding, ...],
 ) -> tuple[OpenPoint, ...]:
     """Blocking points first, each once."""
     undecided = {
@@ -64,7 +70,7 @@ def _open_points(
         )
         for path in paths
     }
-    found = [*blocking(facts, undecided), *to_confirm(facts), *unbacked(findings)]
+    found = [*blocking(facts, undecided), *assumed, *unbacked(findings)]
     points = acceptances.accept(facts.plan, found)
     once = {point.id: point for point in reversed(list(points))}
     return tuple(sorted(once.values(), key=lambda point: (not point.blocking, point.id)))

@@ -16,7 +16,7 @@ from rfplan.model.rulebook import Rulebook
 
 _RULE_ID = re.compile(r"RF[0-9]{3}")
 _SERIAL = re.compile(r"[0-9]{1,9}")
-_CLAIMS = ("people", "spacing", "groups", "measurements", "isolation", "waivers")
+_CLAIMS = ("people", "spacing", "groups", "measurements", "isolation", "waivers", "accepted")
 _AIRFRAME_SECTIONS = ("plates", "skin", "zones", "frames", "variants")
 
 

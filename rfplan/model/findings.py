@@ -57,7 +57,7 @@ class WaiverNote:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One rule broken by one set of objects."""
+    """One rule broken by one set of objects; `where` is the entry that it is a finding about."""
 
     rule: str
     name: str
@@ -74,6 +74,7 @@ class Finding:
     unit: str = ""
     paths: tuple[str, ...] = ()
     waiver: WaiverNote | None = None
+    where: tuple[str, ...] = ()
 
     @property
     def id(self) -> str:

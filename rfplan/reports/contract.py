@@ -216,6 +216,7 @@ def _spacing(pair: SpacingFact) -> Json:
 
 
 def _finding(finding: Finding, context: Context) -> Json:
+    file, line, column = _place(finding.where, context)
     return {
         "id": finding.id,
         "rule": finding.rule,
@@ -234,7 +235,17 @@ def _finding(finding: Finding, context: Context) -> Json:
         "waiver": None if finding.waiver is None else _waiver(finding.waiver),
         "bound": waivers.binding_of(finding),
         "paths": list(finding.paths),
+        "file": file,
+        "line": line,
+        "column": column,
     }
+
+
+def _place(
+    where: tuple[str, ...], context: Context
+) -> tuple[str, int, int] | tuple[None, None, None]:
+    """Return where an entry stands, if it is known."""
+    return context.where(where) if where and context.where else (None, None, None)
 
 
 def _waiver(note: WaiverNote) -> Json:
@@ -251,7 +262,7 @@ def _waiver(note: WaiverNote) -> Json:
 
 
 def _open_point(point: OpenPoint, context: Context) -> Json:
-    file, line, _ = context.where(point.where) if context.where else (None, None, None)
+    file, line, _ = _place(point.where, context)
     return {
         "id": point.id,
         "blocking": point.blocking,

@@ -7,6 +7,7 @@ import re
 
 from rfplan.model.findings import Finding, Verdict, WaiverNote
 from rfplan.reports.cells import LengthUnit, in_shown_unit, quantity, telling_digits
+from rfplan.reports.context import Context
 from rfplan.reports.sheet import Cell
 
 _TOKEN = re.compile(r"\{(value|limit)\}")
@@ -25,6 +26,18 @@ def said(finding: Finding, units: LengthUnit) -> str:
     value, limit = value_and_limit(finding, units)
     printed = {"value": value.text, "limit": limit.text}
     return _TOKEN.sub(lambda token: printed[token[1]], finding.text) + _reopening(finding.waiver)
+
+
+def placed(finding: Finding, context: Context) -> str:
+    """Return what is said of a finding, behind the place of the entry that it is about."""
+    return place_of(finding, context) + said(finding, context.units)
+
+
+def place_of(finding: Finding, context: Context) -> str:
+    """Return 'plan.yaml:12:3: ' of a finding about an entry of the plan, else nothing."""
+    if not finding.where or context.where is None:
+        return ""
+    return "{}:{}:{}: ".format(*context.where(finding.where))
 
 
 def _reopening(note: WaiverNote | None) -> str:

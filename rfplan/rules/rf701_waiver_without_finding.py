@@ -32,4 +32,4 @@ def unused(facts: Facts, findings: Iterable[Finding]) -> Iterator[Finding]:
         if waiver.state == facts.plan.state and key not in there:
             names = " and ".join(waiver.finding.of)
             text = f"waiver {id} speaks of {waiver.finding.rule} for {names}, which is not found"
-            yield found(RULE, facts, (id,), text)
+            yield found(RULE, facts, (id,), text, where=("waivers", id))

@@ -79,6 +79,7 @@ def found(
     strictness: Strictness | None = None,
     source: Source | Citation | None = None,
     incomplete: bool = False,
+    where: tuple[str, ...] = (),
 ) -> Finding:
     """Return a finding of a rule; reports print `{value}` and `{limit}` in its text."""
     strict = strictness or rule.strictness
@@ -99,6 +100,7 @@ def found(
         limit=limit,
         unit=unit,
         paths=facts.paths_of(*objects),
+        where=where,
     )
 
 

@@ -120,6 +120,29 @@ def test_what_a_catalogue_entry_leaves_open_is_told_with_its_file_and_line(
     assert lines[point["line"] - 1].startswith("loss:")
 
 
+def test_entries_that_answer_nothing_are_told_with_their_places(
+    rfplan: Run, tmp_path: Path
+) -> None:
+    unanswered = "accepted:\n  bnc.los: {who: C. Person, date: 2026-11-20}\n"
+    plan = aircraft(tmp_path / "kite", edited(WAIVED, ("of: [com]", "of: [w1]")) + unanswered)
+    lines = (tmp_path / "kite" / "plan.yaml").read_text("utf-8").splitlines()
+    waiver = next(n for n, line in enumerate(lines, 1) if line == "waivers:") + 1
+    shown = " ".join(rfplan("check", plan).out.split())
+    assert f"RF701 waiver-without-finding plan.yaml:{waiver}:3: waiver" in shown
+    assert f"RF703 acceptance-without-point plan.yaml:{len(lines)}:3: accepted" in shown
+    found = json.loads(rfplan("check", plan, "--json").out)["findings"]
+    (one,) = [finding for finding in found if finding["rule"] == "RF703"]
+    assert (one["file"], one["line"], one["column"]) == ("plan.yaml", len(lines), 3)
+
+
+def test_an_entry_that_answers_nothing_may_stay_with_a_reason(rfplan: Run, tmp_path: Path) -> None:
+    unanswered = "accepted:\n  bnc.los: {who: C. Person, date: 2026-11-20}\n"
+    waiver = "  v2: {finding: {rule: RF703, of: [bnc.los]}, reason: for serial 9, who: A. Person}\n"
+    plan = aircraft(tmp_path / "kite", WAIVED + waiver + unanswered)
+    found = json.loads(rfplan("check", plan, "--json").out)["findings"]
+    assert next(one["waiver"]["id"] for one in found if one["rule"] == "RF703") == "v2"
+
+
 def test_every_number_behind_a_path_or_a_finding_is_shown(rfplan: Run, plan: str) -> None:
     path = rfplan("check", plan, "--why", "com")
     assert path.code == 0

@@ -394,6 +394,9 @@ CHECK = {
                 None,
             ),
             "bound": str,
+            "file": STR_OR_NULL,
+            "line": Or(int, None),
+            "column": Or(int, None),
         }
     ],
     "open_points": [

@@ -11,7 +11,7 @@ from rfplan.reports.cells import listed, nothing, words, words_or_nothing
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet, signature
 from rfplan.reports.sheet import Cell, Field, Sheet, table, text_field
-from rfplan.reports.wording import said, spoken, value_and_limit
+from rfplan.reports.wording import placed, spoken, value_and_limit
 from rfplan.rules.waivers import binding_of, has_numbers
 
 KEY = "findings"
@@ -25,14 +25,13 @@ LIMITS = (
 
 def build(assessment: Assessment, context: Context) -> Sheet:
     """Return every finding, worst first."""
-    units = context.units
     fields: list[Field[Finding]] = [
         text_field("verdict", "verdict", verdict),
         text_field("rule", "rule", lambda one: words(one.rule)),
         text_field("objects", "objects", lambda one: listed(one.objects)),
         text_field("name", "name", lambda one: words(one.name)),
         text_field("strictness", "strictness", lambda one: words(str(one.strictness))),
-        text_field("text", "what was found", lambda one: words(said(one, units))),
+        text_field("text", "what was found", lambda one: words(placed(one, context))),
         text_field("value", "value", lambda one: _numbers(one, context)[0]),
         text_field("limit", "limit", lambda one: _numbers(one, context)[1]),
         text_field("remedy", "what clears it", lambda one: words(one.remedy)),

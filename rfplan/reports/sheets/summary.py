@@ -21,7 +21,7 @@ from rfplan.reports.outcome import decided_by, loss_word, word_counts
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, table, text_field
 from rfplan.reports.sheets.findings import in_order
 from rfplan.reports.sheets.open_points import kind_cell
-from rfplan.reports.wording import said, spoken
+from rfplan.reports.wording import place_of, placed, spoken
 
 KEY = "summary"
 TITLE = "Check"
@@ -84,8 +84,9 @@ def _shared(finding: Finding) -> str:
 
 def _told(group: list[Finding], context: Context) -> Cell:
     if len(group) == 1:
-        return words(said(group[0], context.units))
-    return words(f"{len(group)}: {listed('+'.join(one.objects) for one in group).text}")
+        return words(placed(group[0], context))
+    named = listed(f"{place_of(one, context)}{'+'.join(one.objects)}" for one in group)
+    return words(f"{len(group)}: {named.text}")
 
 
 def _open_points_table(assessment: Assessment) -> Table:
