@@ -55,7 +55,7 @@ def _sweeps(options: Namespace) -> PathSweeps:
         raise ProblemsError([Problem(missing, 1, 1, f"missing beside {given}", "both sweeps")])
     far_ends = [] if options.open is None else [options.open, options.short]
     other_path, *other_file = options.swap_with or [""]
-    sweep, *more = _read([options.file, *far_ends, *other_file])
+    sweep, *more = _read([options.file, *far_ends, *other_file], Path(options.plan))
     return PathSweeps(
         path=options.path,
         sweep=sweep,
@@ -65,12 +65,13 @@ def _sweeps(options: Namespace) -> PathSweeps:
     )
 
 
-def _read(files: Sequence[str]) -> list[Sweep]:
+def _read(files: Sequence[str], plan: Path) -> list[Sweep]:
+    folder = plan if plan.is_dir() else plan.parent
     sweeps: list[Sweep] = []
     problems: list[Problem] = []
     for file in files:
         try:
-            sweeps.append(read_sweep(Path(file)))
+            sweeps.append(read_sweep(Path(file), plan_folder=folder))
         except ProblemsError as error:
             problems += error.problems
     if problems:

@@ -7,12 +7,13 @@ import cmath
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from os.path import lexists
 from pathlib import Path
 
-from rfplan.files.faults import Faults, quoted
+from rfplan.files.faults import Faults, one_of, quoted
 from rfplan.files.nodes import Mark
 from rfplan.files.opening import read_bytes, refuse_binary
-from rfplan.files.problems import Problem, ProblemsError
+from rfplan.files.problems import Problem, ProblemsError, visible
 from rfplan.files.touchstone_lines import Line, lines_of, number_fault, number_of
 from rfplan.files.touchstone_options import OPTION_EXAMPLE, Options, read_options
 from rfplan.model.sweep import Sweep
@@ -33,9 +34,16 @@ _COMPRESSED = (b"\x1f\x8b", b"PK\x03\x04", b"BZh", b"\xfd7zXZ")
 _START = Mark(1, 1, 0, 0)
 
 
-def read_sweep(path: Path, display_name: str | None = None) -> Sweep:
-    """Read a sweep of at most 20 MB; its problems name it by `display_name`, else by its path."""
+def read_sweep(
+    path: Path, display_name: str | None = None, plan_folder: Path | None = None
+) -> Sweep:
+    """Read a sweep of at most 20 MB; its problems name it by `display_name`, else by its path.
+
+    Where there is none, sweeps beside it and in the folder of the plan are offered.
+    """
     file = str(path) if display_name is None else display_name
+    if not lexists(path):
+        raise ProblemsError([_absent(path, file, plan_folder)])
     content = read_bytes(path, file, MAX_BYTES)
     ports = _ports(path, file)
     if content.startswith(_COMPRESSED):
@@ -43,6 +51,24 @@ def read_sweep(path: Path, display_name: str | None = None) -> Sweep:
     refuse_binary(content, file)
     text = content.decode("utf-8-sig", errors="replace")  # comments come in any encoding
     return parse_sweep(text, file, ports)
+
+
+def _absent(path: Path, file: str, plan_folder: Path | None) -> Problem:
+    """Say which folder was searched, and which sweeps there are nearby."""
+    folder = path.parent
+    names = _sweeps_in(folder)
+    if plan_folder is not None and plan_folder.resolve() != folder.resolve():
+        names += [str(plan_folder / name) for name in _sweeps_in(plan_folder)]
+    there = "no such file in" if folder.is_dir() else "no folder"
+    message = f"there is {there} {visible(str(folder.absolute()), LONGEST_LINE)}"
+    return Problem(file, 1, 1, message, one_of(names, path.name, "a sweep"))
+
+
+def _sweeps_in(folder: Path) -> list[str]:
+    try:
+        return sorted(one.name for one in folder.iterdir() if one.suffix.lower() in PORTS)
+    except (OSError, ValueError):  # ValueError: a NUL in the path
+        return []
 
 
 def _ports(path: Path, file: str) -> int:

@@ -288,6 +288,28 @@ def test_folders_and_missing_files_are_refused(tmp_path: Path) -> None:
         read_sweep(tmp_path / "folder.s1p")
     with pytest.raises(ProblemsError, match="there is no such file"):
         read_sweep(tmp_path / "none.s1p")
+    with pytest.raises(ProblemsError, match=r"there is no folder .*/gone; expected a sweep"):
+        read_sweep(tmp_path / "gone" / "none.s1p")
+
+
+def test_a_missing_file_is_told_with_the_folder_searched_and_the_sweeps_nearby(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    here, plan_folder = Path("here"), Path("kite")
+    for folder, name in ((here, "com_open.s1p"), (plan_folder, "gnss.s2p")):
+        folder.mkdir()
+        (folder / name).write_text(ONE_PORT, "utf-8")
+
+    def told(name: str) -> str:
+        with pytest.raises(ProblemsError) as caught:
+            read_sweep(here / name, name, plan_folder)
+        return str(caught.value)
+
+    searched = f"there is no such file in {tmp_path / 'here'}; expected "
+    assert told("com.s1p") == f"com.s1p:1:1: {searched}'com_open.s1p'"
+    assert told("gnss.s2p") == f"gnss.s2p:1:1: {searched}'kite/gnss.s2p'"
+    assert told("zz").endswith(f"{searched}'com_open.s1p' or 'kite/gnss.s2p'")
 
 
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=100)

@@ -356,7 +356,8 @@ def test_a_sweep_that_does_not_reach_the_band_says_so(bare: Seat, swept: Path) -
     ("files", "words"),
     [
         ((), "a sweep is needed"),
-        (("gone.s2p",), "gone.s2p:1:1: "),
+        (("gone.s2p",), "gone.s2p:1:1: there is no such file in /"),
+        (("both_end.s2p",), "; expected 'both_ends.s2p'"),
         (("plan.yaml",), "a sweep of one or two ports, .s1p or .s2p"),
         (("antenna.s1p", "open.s1p"), "both are needed, far end open and shorted"),
         (("broken.s2p",), "broken.s2p:2:1: "),
