@@ -142,7 +142,7 @@ def _lay_top(frame: Frame, workspace: Workspace, columns: int) -> None:
     frame.lay(0, 0, top_bar(tabs(workspace.screen, columns), list(_notes(workspace)), columns))
     for screen, start, stop in tab_spans(columns):
         area = Area(0, start, 1, stop - start)
-        frame.hits.append(Hit(area, partial(workspace.looking.go_to, screen)))
+        frame.hits.append(Hit(area, partial(workspace.show, screen)))
 
 
 def _notes(workspace: Workspace) -> Iterator[Note]:

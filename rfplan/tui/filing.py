@@ -226,6 +226,8 @@ def _first_line(error: Exception) -> str:
 class _Reopening(ReadingOverlay):
     """Lines to read, after which a question is asked again."""
 
+    passing = False
+
     def __init__(
         self, workspace: Workspace, title: str, rows: list[Row], again: Callable[[], None]
     ) -> None:

@@ -247,10 +247,24 @@ class Workspace:
                 self.say(_HINTS[self.mode], Token.DIM)
 
     def _press_overlay(self, overlay: Overlay, key: str) -> None:
+        self.message = None
+        screen = next((one for one in ScreenId if one.key == key), None)
         if key == "escape":
             overlay.escape()
+        elif screen is not None and not overlay.types:
+            self.show(screen)
         else:
             overlay.press(key)
+
+    def show(self, screen: ScreenId) -> None:
+        """Show a screen, past an overlay that only tells; any other one has to be ended first."""
+        overlay = self.overlay
+        if overlay is not None and not overlay.passing:
+            words = f"esc closes this first; then {screen.key} shows {screen.label}."
+            self.say(words, Token.DIM)
+            return
+        self.overlay = None
+        self.press(screen.key)
 
     def _run(self, deed: Callable[[Workspace], object], refusal: str) -> None:
         if refusal:

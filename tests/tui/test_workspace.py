@@ -14,6 +14,8 @@ from rfplan.tui.actions import ACTIONS, Mode, ScreenId, actions_for
 from rfplan.tui.composing import DRAWING
 from rfplan.tui.layout import ViewKind
 from rfplan.tui.overlays.choice import ChoiceOverlay
+from rfplan.tui.overlays.form import FormOverlay
+from rfplan.tui.overlays.question import QuestionOverlay
 from rfplan.tui.runs import text_of
 from rfplan.tui.tokens import DARK, LIGHT
 
@@ -341,6 +343,39 @@ def test_a_click_on_a_tab_a_row_and_a_key_is_as_good_as_the_key(seat: Seat) -> N
     keys = seat.frame.text().splitlines()[-1]
     seat.workspace.click(keys.index("? keys"), 23)
     assert seat.workspace.overlay is not None
+
+
+@pytest.mark.parametrize("key", ["r", "?"])
+def test_a_screen_is_shown_past_what_only_tells(seat: Seat, key: str) -> None:
+    seat.press(key, "2")
+    assert (seat.workspace.overlay, seat.workspace.screen) == (None, ScreenId.PATH)
+    seat.press(key)
+    seat.workspace.click(seat.top.index("5 Sheet"), 0)
+    assert (seat.workspace.overlay, seat.workspace.screen) == (None, ScreenId.SHEET)
+
+
+def test_what_is_asked_has_to_be_ended_before_another_screen_is_shown(seat: Seat) -> None:
+    seat.press("m", "right", "enter")
+    seat.press("q", "2")
+    assert isinstance(seat.workspace.overlay, QuestionOverlay)
+    assert seat.sentence == "esc closes this first; then 2 shows Path."
+    seat.press("escape")
+    assert seat.workspace.screen is ScreenId.AIRFRAME
+    assert "esc closes" not in seat.sentence
+    assert "2 Path" in seat.press("x", "2") and "then 2 shows Path" in seat.sentence
+
+
+@pytest.mark.parametrize("key", ["g", ":", "/"])
+def test_a_digit_is_typed_where_text_is_and_a_tab_says_how_to_go_on(seat: Seat, key: str) -> None:
+    seat.press(key, "2")
+    overlay = seat.workspace.overlay
+    assert isinstance(overlay, FormOverlay | ChoiceOverlay) and overlay.types
+    typed = overlay.field if isinstance(overlay, ChoiceOverlay) else overlay.fields[0].field
+    assert typed.text == "2"
+    seat.workspace.click(seat.top.index("3 Coupling"), 0)
+    seat.draw()
+    assert seat.workspace.overlay is overlay
+    assert seat.sentence.startswith("esc closes this first; then 3 shows Coupling.")
 
 
 def test_the_wheel_scrolls_lists_and_zooms_the_drawing(seat: Seat) -> None:

@@ -54,6 +54,10 @@ class ChoiceOverlay(Overlay):
         return [e for e in self.entries if all(w in text_of(e.row).lower() for w in words)]
 
     @property
+    def types(self) -> bool:
+        return True
+
+    @property
     def own_keys(self) -> list[Key]:
         return [Key("enter", "choose"), Key("type", "to narrow"), Key("up down", "go")]
 

@@ -67,6 +67,10 @@ class ExportOverlay(Overlay):
         return "A package is made from the files: save first." if unsaved else ""
 
     @property
+    def types(self) -> bool:
+        return self.naming
+
+    @property
     def own_keys(self) -> list[Key]:
         keys = [Key("enter", "write"), Key("tab", "list" if self.naming else "name")]
         if self.naming:

@@ -42,6 +42,10 @@ class FormOverlay(Overlay):
         self.at = 0
 
     @property
+    def types(self) -> bool:
+        return True
+
+    @property
     def own_keys(self) -> list[Key]:
         keys = [Key(self.done_key, self.done_label)]
         return [*keys, Key("tab", "next field")] if len(self.fields) > 1 else keys

@@ -35,6 +35,13 @@ class Overlay(ABC):
 
     title = ""
     columns = MOST_COLUMNS
+    passing = False
+    """Whether it only tells, so that another screen may be shown without ending it."""
+
+    @property
+    def types(self) -> bool:
+        """Whether a digit is text that is typed."""
+        return False
 
     def __init__(self, workspace: Workspace) -> None:
         self.workspace = workspace
@@ -71,7 +78,7 @@ class Overlay(ABC):
 
 
 def lay_over(frame: Frame, overlay: Overlay, glyphs: Glyphs) -> None:
-    """Lay an overlay over a frame, whose own ink steps back and whose clicks rest."""
+    """Lay an overlay over a frame, whose own ink steps back and whose clicks rest, but for tabs."""
     columns, rows = len(text_of(frame.rows[0])), len(frame.rows)
     for index in range(1, rows - 2):
         frame.rows[index] = [
@@ -88,7 +95,8 @@ def lay_over(frame: Frame, overlay: Overlay, glyphs: Glyphs) -> None:
     lines.append([Run(glyphs.ruling * outer, Token.FAINT)])
     for index, line in enumerate(lines):
         frame.lay(top + index, left, grounded(filled(line, outer), Ground.PANEL))
-    frame.hits = [
+    frame.hits = [hit for hit in frame.hits if hit.area.row == 0]
+    frame.hits += [
         Hit(Area(top + 1 + index, left, 1, outer), press) for index, press in body.presses
     ]
     if body.cursor is not None:

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 class ReadingOverlay(Overlay):
     """Rows that scroll by line and by page."""
 
+    passing = True
+
     def __init__(self, workspace: Workspace, title: str, rows: list[Row]) -> None:
         super().__init__(workspace)
         self.title = title

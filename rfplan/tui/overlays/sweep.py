@@ -91,6 +91,8 @@ class SweepForm(PathForm):
 class SweepOverlay(ReadingOverlay):
     """The sheet of a sweep; enter takes its loss into a reading."""
 
+    passing = False
+
     def __init__(self, workspace: Workspace, entry: Entry, told: SweepStudy) -> None:
         context = workspace.issuing.context(entry.assessment)
         sheet = sweep_sheet(entry.assessment, context, told)
