@@ -18,6 +18,7 @@ from rfplan import __version__
 from rfplan.commands.choices import not_one_of
 from rfplan.commands.output import complain, settle
 from rfplan.commands.parsing import Parser, one_of
+from rfplan.reports.filing_order import FILING_ORDER
 
 OWN_FAULT = 70
 INTERRUPTED = 130
@@ -99,7 +100,8 @@ def _check(commands: _Commands) -> None:
 def _sheet(commands: _Commands) -> None:
     sheet = commands.add_parser("sheet", help="print or write sheets of a plan")
     sheet.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
-    names = f"{', '.join(_sheet_names())}; default all but the summary"
+    names = f"{', '.join(FILING_ORDER)}; or all, which is all but the summary; without one the "
+    names += "screen shows this list, and -o or another format than text gets all"
     sheet.add_argument("sheets", metavar="SHEET", nargs="*", help=names)
     _format_option(sheet, (*FORMATS, *DOCUMENTS), "; the last two need -o")
     rungs = one_of("rung", RUNGS)
@@ -109,12 +111,6 @@ def _sheet(commands: _Commands) -> None:
     _plan_options(sheet)
     _output_options(sheet)
     sheet.set_defaults(list="sheets")
-
-
-def _sheet_names() -> list[str]:
-    """Return the sheets by the names of their files, so that help need not load them."""
-    folder = Path(__file__).with_name("reports") / "sheets"
-    return sorted(file.stem for file in folder.glob("[a-z]*.py"))
 
 
 def _files(commands: _Commands) -> None:

@@ -199,7 +199,7 @@ def test_a_terminal_that_knows_only_ascii_is_no_fault(tmp_path: Path) -> None:
 def test_no_command_prints_escape_codes(tmp_path: Path) -> None:
     plan = aircraft(tmp_path / "a")
     environment = {"FORCE_COLOR": "1", "CLICOLOR_FORCE": "1", "TERM": "xterm-256color"}
-    for arguments in (["check", "--help"], ["check", plan], ["sheet", plan], ["catalog"]):
+    for arguments in (["check", "--help"], ["check", plan], ["sheet", plan, "all"], ["catalog"]):
         done = fresh(*arguments, **environment)
         assert done.returncode == 0
         assert ESCAPE.encode() not in done.stdout + done.stderr

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import shlex
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -10,31 +11,62 @@ from dataclasses import replace
 from rfplan.analysis.isolation_models import Rung
 from rfplan.commands.choices import not_one_of
 from rfplan.commands.opening import Judged, judge, refuse
-from rfplan.commands.output import complain, deliver, deliver_file, progress, text_width
+from rfplan.commands.output import (
+    LONGEST_LINE,
+    complain,
+    deliver,
+    deliver_file,
+    progress,
+    text_width,
+)
 from rfplan.files.problems import ProblemsError
+from rfplan.model.record import visible
+from rfplan.reports.cells import words
 from rfplan.reports.documents import MissingExtraError
-from rfplan.reports.formats import DOCUMENTS
+from rfplan.reports.formats import DOCUMENTS, text
 from rfplan.reports.outcome import NOT_JUDGED
 from rfplan.reports.printing import content_of, together
-from rfplan.reports.sheet import Sheet
+from rfplan.reports.sheet import Field, Sheet, table, text_field
 from rfplan.reports.sheets import FILED, SHEETS
+
+ALL = "all"
+"""In place of the name of a sheet: every sheet that is filed."""
 
 
 def run(options: Namespace) -> int:
     """Print or write the sheets asked for; 0 if they could be made, whatever the verdict."""
     for name in options.sheets:
-        if name not in SHEETS:
-            complain(f"rfplan: {not_one_of('sheet', name, SHEETS)}")
+        if name not in SHEETS and name != ALL:
+            complain(f"rfplan: {not_one_of('sheet', name, (*SHEETS, ALL))}")
             return NOT_JUDGED
     try:
         judged = judge(options.plan, options)
     except ProblemsError as error:
         return refuse(error)
     judged = replace(judged, context=replace(judged.context, rung=Rung(options.rung)))
-    built = list(_built(options.sheets or FILED, judged, options.output))
+    if not (options.sheets or options.output) and options.format == "text":
+        return deliver(text.write(_list(options.plan), width=text_width(options)), options, 0)
+    built = list(_built(_keys(options.sheets), judged, options.output))
     if options.format in DOCUMENTS:
         return _document(built, options)
     return deliver(together(built, options.format, text_width(options)), options, 0)
+
+
+def _keys(names: Sequence[str]) -> list[str]:
+    """Return the sheets that the names stand for; no name stands for all."""
+    return [key for name in names or [ALL] for key in (FILED if name == ALL else (name,))]
+
+
+def _list(plan: str) -> Sheet:
+    """Return the list of the sheets, and how one or all of them are printed."""
+    fields: list[Field[str]] = [
+        text_field("sheet", "SHEET", words),
+        text_field("title", "what it is", lambda key: words(SHEETS[key].TITLE)),
+    ]
+    rows = table("sheets", "In the order of filing", fields, SHEETS)
+    command = f"rfplan sheet {visible(shlex.quote(plan), LONGEST_LINE)}"
+    told = f"{command} {FILED[0]} prints one, {command} {ALL} prints all; -o FILE writes them."
+    return Sheet("sheets", "Sheets", (), (rows,), (told,))
 
 
 def _built(names: Sequence[str], judged: Judged, file: str | None) -> Iterator[Sheet]:

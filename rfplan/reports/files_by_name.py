@@ -11,10 +11,10 @@ F = TypeVar("F")
 
 
 class FilesByName(Mapping[str, F]):
-    """Files of a package by name, sorted; knowing the names reads none of them."""
+    """Files of a package by name, in a given order; knowing the names reads none of them."""
 
     def __init__(self, package: str, names: Iterable[str]) -> None:
-        self._package, self._names = package, sorted(names)
+        self._package, self._names = package, tuple(names)
 
     def __getitem__(self, key: str) -> F:
         if key not in self._names:

@@ -49,7 +49,7 @@ def test_a_package_names_each_sheet(
 def test_what_goes_to_the_screen_or_is_short_tells_nothing(
     rfplan: Run, plan: str, tmp_path: Path
 ) -> None:
-    assert rfplan("sheet", plan).err == ""
+    assert rfplan("sheet", plan, "all").err == ""
     assert rfplan("sheet", plan, "spacing", "-o", str(tmp_path / "one.txt")).err == ""
 
 

@@ -22,8 +22,18 @@ def plan(tmp_path: Path) -> str:
     return aircraft(tmp_path / "kite", FAILING)
 
 
-def test_without_a_name_all_sheets_that_are_filed_are_printed(rfplan: Run, plan: str) -> None:
+def test_without_a_name_the_screen_lists_the_sheets_a_line_each(rfplan: Run, plan: str) -> None:
     answer = rfplan("sheet", plan)
+    assert (answer.code, answer.err) == (0, "")
+    lines = [line.split(maxsplit=1) for line in answer.out.splitlines()]
+    listed = [line for line in lines if line and line[0] in SHEETS]
+    assert listed == [[key, SHEETS[key].TITLE] for key in SHEETS]
+    told = " ".join(answer.out.split())
+    assert f"rfplan sheet {plan} loss_budget prints one, rfplan sheet {plan} all prints all" in told
+
+
+def test_all_stands_for_every_sheet_that_is_filed(rfplan: Run, plan: str) -> None:
+    answer = rfplan("sheet", plan, "all")
     assert (answer.code, answer.err) == (0, "")
     lines = answer.out.splitlines()
     assert [line for line in lines if line in TITLES] == TITLES

@@ -113,7 +113,7 @@ def test_the_sheet_is_the_one_that_the_command_prints(
 
 def test_the_loss_budget_is_shown_first_from_its_first_table_on(seat: Seat) -> None:
     lines = seat.frame.text().splitlines()
-    assert f"Loss budget  9 of {len(SHEETS)}  DRAFT" in lines[1]
+    assert f"Loss budget  2 of {len(SHEETS)}  DRAFT" in lines[1]
     assert lines[2].strip() == "Paths"
     heading = seat.press("home")
     assert "frozen/A/design/loss_budget" in heading
@@ -150,7 +150,7 @@ def test_the_list_of_sheets_is_chosen_from_by_keys_and_clicks(frozen: Path) -> N
     ] == []
     seat.press("tab", "down")
     assert seat.workspace.looking.focus == "sheets"
-    assert seat.workspace.issuing.key == "measure_first"
+    assert seat.workspace.issuing.key == "response"
     seat.press("enter")
     assert seat.workspace.looking.focus == "sheet"
     row = next(at for at, line in enumerate(lines) if "Cautions" in line)
@@ -173,7 +173,7 @@ def test_a_sheet_is_built_once_for_a_plan_and_only_when_it_is_shown(
     seat.press("m", "down", "enter", "2", ScreenId.CHANGES.key, "1")
     assert built == []
     seat.press(SHEET, "down", "pagedown", "]", "[", "T")
-    assert built == ["loss_budget", "measure_first"]
+    assert built == ["loss_budget", "response"]
     seat.press("u")
     assert built[2:] == ["loss_budget"]
 
@@ -221,8 +221,8 @@ def test_the_sheet_that_is_shown_is_exported_with_two_keys(seat: Seat, frozen: P
     seat.press("]", "x")
     assert isinstance(seat.workspace.overlay, ExportOverlay)
     seat.press("enter")
-    assert written(seat, frozen) == {"measure_first.txt"}
-    assert "√ measure_first.txt written in" in seat.sentence
+    assert written(seat, frozen) == {"response.txt"}
+    assert "√ response.txt written in" in seat.sentence
 
 
 def test_marks_a_format_and_a_folder_are_chosen(seat: Seat, frozen: Path) -> None:
@@ -231,7 +231,7 @@ def test_marks_a_format_and_a_folder_are_chosen(seat: Seat, frozen: Path) -> Non
     seat.press("enter")
     names = written(seat, frozen)
     assert {"loss_budget.csv", "placement.svg", PACKAGE} <= names
-    assert "isolation.csv" not in names
+    assert "summary.csv" not in names
     assert len(names) == len(SHEETS) + 1
 
 
@@ -241,7 +241,7 @@ def test_a_name_without_a_slash_is_one_file_of_all_sheets(seat: Seat, frozen: Pa
     seat.press("enter")
     content = (frozen / "both.txt").read_text("utf-8")
     assert content.startswith("Loss budget\n")
-    assert "\nWhat to measure first\n" in content
+    assert "\nResponse over frequency\n" in content
 
 
 def test_the_totals_of_an_export_equal_those_of_the_model(seat: Seat, frozen: Path) -> None:

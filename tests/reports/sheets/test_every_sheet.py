@@ -83,5 +83,5 @@ def test_a_sheet_of_a_plan_without_any_path_can_be_built(key: str, context: Cont
 
 
 def test_a_sheet_is_called_as_its_file_is() -> None:
-    assert [file.KEY for file in SHEETS.values()] == sorted(SHEETS)
+    assert [file.KEY for file in SHEETS.values()] == list(SHEETS)
     assert "nothing" not in SHEETS
