@@ -8,6 +8,7 @@ the new text again, so that what cannot be written in this way is found there.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from rfplan.files.marks import Document
@@ -16,7 +17,9 @@ from rfplan.files.problems import LINE_BREAK, Problem, ProblemsError
 from rfplan.files.shape import entries
 from rfplan.files.writing import in_flow, quoted
 
-_LONGEST_LINE = 100
+_LEAST_WIDTH = 80
+"""A line may be so long where all lines of a file are shorter."""
+
 _STEP = 2
 
 
@@ -36,7 +39,9 @@ def with_value(document: Document, way: Location, tree: Any) -> str:
         return _with_items(document, node, tree)
     if node.style == "block":  # it begins below its key
         colon_end = text.index(":", holder.key_marks[str(way[-1])].end) + 1
-        return _spliced(text, colon_end, end, f" {in_flow(tree)}")
+        lead = f"{text[_line_start(text, colon_end) : colon_end]} "
+        told = document.newline.join(_in_flow_lines(lead, tree, _width(document)))
+        return _spliced(text, colon_end, end, told[len(lead) - 1 :])
     space = " " if start == end else ""
     return _spliced(text, start, end, f"{space}{_in_quotes_of(node, tree)}")
 
@@ -50,8 +55,10 @@ def with_key(document: Document, way: Location, tree: Any, after: str | None = N
         return _spliced(document.text, holder.mark.start, holder.mark.end, in_flow({key: tree}))
     end = holder.value[after or next(reversed(holder.value))].mark.end
     if holder.style == "flow":
-        return _spliced(document.text, end, end, f", {key}: {in_flow(tree)}")
-    lines = _entry(key, tree, _indent(holder), _manner(holder))
+        first = next(iter(holder.key_marks.values()))
+        added = _behind(document, end, f"{key}: {in_flow(tree)}", first.column - 1)
+        return _spliced(document.text, end, end, f",{added}")
+    lines = _entry(key, tree, _indent(holder), _manner(holder), _width(document))
     return _with_lines(document, document.text, end, lines)
 
 
@@ -60,7 +67,7 @@ def with_section(document: Document, name: str, id: str, tree: Any) -> str:
     root = document.root
     if root.style == "flow":
         return with_key(document, (name,), {id: tree})
-    lines = _entry(id, tree, " " * _STEP, None)
+    lines = _entry(id, tree, " " * _STEP, _manner_of_sections(root), _width(document), fits=True)
     return _with_lines(document, document.text, root.mark.end, [f"{name}:", *lines])
 
 
@@ -87,8 +94,12 @@ def told_by_state(document: Document, way: Location, first: str, state: str, tre
     holder, node = _both(document, way)
     text, mark = document.text, node.mark
     if node.style == "flow":
-        told = f"{{{first}: {text[mark.start : mark.end]}, {state}: {in_flow(tree)}}}"
-        return _spliced(text, mark.start, mark.end, told)
+        lead = f"{{{first}: "
+        told = _spliced(text, mark.start, mark.start, lead)
+        end = mark.end + len(lead)
+        column = mark.start - _line_start(text, mark.start) + 1
+        added = _behind(replace(document, text=told), end, f"{state}: {in_flow(tree)}}}", column)
+        return _spliced(told, end, end, f",{added}")
     indent = _indent(node)
     step = indent[holder.key_marks[str(way[-1])].column - 1 :]
     start = mark.start - len(indent)
@@ -96,7 +107,7 @@ def told_by_state(document: Document, way: Location, first: str, state: str, tre
     pushed = [f"{indent}{first}:", *(f"{step}{line}" if line.strip() else line for line in lines)]
     moved = _spliced(text, start, mark.end, document.newline.join(pushed))
     end = mark.end + len(moved) - len(text)
-    lines = [f"{indent}{state}:", *_block(tree, indent + step)]
+    lines = [f"{indent}{state}:", *_block(tree, indent + step, _width(document))]
     return _with_lines(document, moved, end, lines)
 
 
@@ -156,17 +167,70 @@ def _with_more_items(document: Document, node: Node, last: Mark, more: list[Any]
     return _with_lines(document, document.text, last.end, lines)
 
 
-def _entry(key: str, tree: Any, indent: str, manner: tuple[str, int] | None) -> list[str]:
-    """Return the lines of a new entry in the manner of its neighbours, or as it fits on a line."""
-    line = f"{indent}{key}: {in_flow(tree)}"
-    style, step = manner or ("flow" if len(line) <= _LONGEST_LINE else "block", _STEP)
-    if style == "flow" or not isinstance(tree, Mapping):
-        return [line]
-    return [f"{indent}{key}:", *_block(tree, indent + " " * step)]
+def _entry(
+    key: str,
+    tree: Any,
+    indent: str,
+    manner: tuple[str, int] | None,
+    width: int,
+    *,
+    fits: bool = False,
+) -> list[str]:
+    """Return the lines of a new entry in the manner of its neighbours.
+
+    Without any, or with `fits`, it stands on one line where that is not too long.
+    """
+    lead = f"{indent}{key}: "
+    on_one = (fits or manner is None) and len(lead + in_flow(tree)) <= width
+    style, step = manner or ("block", _STEP)
+    if on_one or style == "flow" or not isinstance(tree, Mapping):
+        return _in_flow_lines(lead, tree, width)
+    return [lead.rstrip(), *_block(tree, indent + " " * step, width)]
 
 
-def _block(tree: Mapping[str, Any], indent: str) -> list[str]:
-    return [f"{indent}{key}: {in_flow(child)}" for key, child in tree.items()]
+def _block(tree: Mapping[str, Any], indent: str, width: int) -> list[str]:
+    return [
+        line
+        for key, child in tree.items()
+        for line in _in_flow_lines(f"{indent}{key}: ", child, width)
+    ]
+
+
+def _in_flow_lines(lead: str, tree: Any, width: int) -> list[str]:
+    """Return a value behind its key; a mapping that is too long for a line goes on below itself."""
+    whole = lead + in_flow(tree)
+    if len(whole) <= width or not isinstance(tree, Mapping):
+        return [whole]
+    lines, margin = [f"{lead}{{"], " " * (len(lead) + 1)
+    ends = [","] * (len(tree) - 1) + ["}"]
+    for (key, child), end in zip(tree.items(), ends, strict=True):
+        piece = f"{key}: {in_flow(child)}{end}"
+        space = "" if lines[-1].endswith("{") else " "
+        if space and len(lines[-1]) + 1 + len(piece) > width:
+            lines.append(margin + piece)
+        else:
+            lines[-1] += space + piece
+    return lines
+
+
+def _behind(document: Document, end: int, piece: str, margin: int) -> str:
+    """Return a piece for the place behind a comma, on a line of its own where it is too long."""
+    text = document.text
+    line = text[_line_start(text, end) : _line_end(text, end)].partition(" #")[0]
+    if len(line) + 2 + len(piece) <= _width(document):
+        return f" {piece}"
+    return f"{document.newline}{' ' * margin}{piece}"
+
+
+def _width(document: Document) -> int:
+    """Return how long the lines of a file are at most."""
+    return max(_LEAST_WIDTH, *map(len, LINE_BREAK.split(document.text)))
+
+
+def _manner_of_sections(root: Node) -> tuple[str, int] | None:
+    """Return the manner of the last section that holds mappings."""
+    manners = (_manner(section) for section in reversed(entries(root).values()) if section)
+    return next((manner for manner in manners if manner is not None), None)
 
 
 def _manner(holder: Node) -> tuple[str, int] | None:

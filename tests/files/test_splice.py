@@ -140,6 +140,74 @@ def test_a_new_section_comes_last_and_its_entry_on_one_line_if_it_fits() -> None
     assert with_section(parse("{a: 1}", "a.yaml"), "w", "v1", {"k": 1}) == "{a: 1, w: {v1: {k: 1}}}"
 
 
+READINGS = """\
+measurements:
+  m1: {path: gnss, loss: 3.1 dB, at: 1575.42 MHz, date: 2026-10-29, who: A. Person,
+       with: analyser 7}
+"""
+LATER = {
+    "path": "com",
+    "loss": "1.9 dB",
+    "at": "127 MHz",
+    "date": "2026-10-29",
+    "with": "analyser 7",
+    "who": "B",
+}
+
+
+def test_a_new_entry_in_flow_keeps_the_width_of_its_file() -> None:
+    document = parse(READINGS, "a.yaml")
+    added = with_key(document, ("measurements", "m2"), LATER).removeprefix(READINGS.rstrip("\n"))
+    assert (
+        added
+        == """
+  m2: {path: com, loss: 1.9 dB, at: 127 MHz, date: 2026-10-29, with: analyser 7,
+       who: B}
+"""
+    )
+    wide = parse(f"# {'-' * 88}\n{READINGS}", "a.yaml")
+    line = (
+        "  m2: {path: com, loss: 1.9 dB, at: 127 MHz, date: 2026-10-29, with: analyser 7, who: B}"
+    )
+    assert with_key(wide, ("measurements", "m2"), LATER).splitlines()[-1] == line
+    block = with_key(parse("w:\n  v1:\n    k: v\n", "a.yaml"), ("w", "v2"), {"m2": LATER})
+    assert block.splitlines()[-2:] == [
+        "    m2: {path: com, loss: 1.9 dB, at: 127 MHz, date: 2026-10-29,",
+        "         with: analyser 7, who: B}",
+    ]
+
+
+def test_a_key_in_flow_goes_below_its_neighbours_where_the_line_would_be_too_long() -> None:
+    lines = READINGS.splitlines()
+    text = with_key(parse(READINGS, "a.yaml"), ("measurements", "m1", "bound"), "1" * 60)
+    assert text.splitlines() == [
+        *lines[:2],
+        "       with: analyser 7,",
+        f'       bound: "{"1" * 60}"}}',
+    ]
+    plain = "  two: {type: com_whip, on: top, at: 94.25 L12.5 in, node: aft}  # the other"
+    told = told_by_state(
+        parse(f"antennas:\n{plain}\n", "a.yaml"),
+        ("antennas", "two"),
+        "found",
+        "design",
+        {"at": "1"},
+    )
+    assert told.splitlines()[1:] == [
+        "  two: {found: {type: com_whip, on: top, at: 94.25 L12.5 in, node: aft},",
+        '        design: {at: "1"}}  # the other',
+    ]
+
+
+def test_the_first_entry_of_a_section_is_written_as_those_of_the_section_before() -> None:
+    document = parse(READINGS, "a.yaml")
+    assert with_section(document, "later", "m2", LATER).splitlines()[-3:] == [
+        "later:",
+        "  m2: {path: com, loss: 1.9 dB, at: 127 MHz, date: 2026-10-29, with: analyser 7,",
+        "       who: B}",
+    ]
+
+
 def test_a_plain_thing_is_told_by_state_and_keeps_its_comments() -> None:
     text = """\
 antennas:

@@ -192,7 +192,12 @@ def test_the_last_waiver_takes_its_section_along_and_the_first_brings_one(change
     removed = change(RemoveWaiver("v1"))
     assert removed == [f"-{line}" for line in PLAN[start:].splitlines()]
     added = change(AddWaiver("v1", WAIVER), plan=PLAN[:start])
-    assert added[:2] == ["+waivers:", "+  v1:"]
+    assert added == [
+        "+waivers:",
+        '+  v1: {finding: {rule: RF501, of: [gnss, com]}, reason: "no free place: see sheet 3",',
+        "+       who: A. Person, state: design, date: 2026-11-25, "
+        "accepted: {have: 35 in, need: 36 in}}",
+    ]
     empty = change(AddWaiver("v1", WAIVER), plan=f"{PLAN[:start]}waivers: {{}}\n")
     assert empty[1].startswith("+waivers: {v1: {finding: {rule: RF501")
 

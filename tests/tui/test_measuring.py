@@ -134,14 +134,12 @@ def test_all_that_is_known_of_a_reading_is_saved_into_the_plan_and_comments_stay
     saved = (frozen / "plan.yaml").read_text("utf-8")
     bound = readings(bare)["m1"].bound
     assert saved.startswith(WITHOUT)
-    assert (
-        saved[len(WITHOUT) :].split("\n", 1)[1].replace("\n    ", " ").split()
-        == (
-            "m1: path: gnss loss: 3.02 dB at: 1575.42 MHz state: built temperature: 17 degC "
-            'uncertainty: 0.15 dB with: "analyser 4: bench" who: J. K. date: 2026-11-25 '
-            f"bound: {bound}"
-        ).split()
-    )
+    assert saved[len(WITHOUT) :].splitlines() == [
+        "measurements:",
+        "  m1: {path: gnss, loss: 3.02 dB, at: 1575.42 MHz, state: built, temperature: 17 degC,",
+        '       uncertainty: 0.15 dB, with: "analyser 4: bench", who: J. K., date: 2026-11-25,',
+        f"       bound: {bound}}}",
+    ]
     assert readings(Seat(frozen)) == readings(bare)
 
 
