@@ -10,14 +10,15 @@ from rfplan.reports.cells import MASS_UNITS, length, mass, number, words
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
+from rfplan.reports.since_found import MOVED, antenna_change
 
 KEY = "weight_balance"
 TITLE = "Weight and balance"
 
 LIMITS = (
     "Method: what is removed counts negative at the station where it was found; a cable counts "
-    "along its route, its drops and loops at their ends. Stations only: nothing is said of left "
-    "and right or of height.",
+    "along its route, its drops and loops at their ends. Stations only: lateral and vertical "
+    "balance are not computed.",
     "A station is that of the place, of the middle of the route, midway between the ends where no "
     "route is known, or of the plug ends. Brackets, doublers, screws, clamps and sealant are not "
     "in the plan: weigh them, or the aircraft.",
@@ -36,6 +37,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         balance_table(assessment, context),
         judgement_table(assessment, context),
         items_table(assessment, context),
+        across_table(assessment, context),
         sums_table(assessment, context),
         unknown_table(assessment),
         limits=LIMITS,
@@ -58,6 +60,24 @@ def items_table(assessment: Assessment, context: Context) -> Table:
     ]
     title = "What came out and what went in since the state found"
     return table("items", title, fields, assessment.weight.items, stub=3)
+
+
+def across_table(assessment: Assessment, context: Context) -> Table:
+    """Return the antennas that moved at their station: aside, up or to the other side."""
+    units, plan = context.units, assessment.plan
+    found, fitted = plan.found.antennas, plan.installation.antennas
+    weighed = {item.id for item in assessment.weight.items if item.kind == "antenna"}
+    moved = [id for id in sorted(fitted) if antenna_change(id, plan) == MOVED and id not in weighed]
+    fields: list[Field[str]] = [
+        text_field("id", "antenna", words),
+        number_field("fs", "station", units, lambda one: length(fitted[one].at.fs_m, units)),
+        text_field("was_on", "was on", lambda one: words(found[one].on)),
+        number_field("was_bl", "was at BL", units, lambda one: length(found[one].at.bl_m, units)),
+        text_field("on", "is on", lambda one: words(fitted[one].on)),
+        number_field("bl", "is at BL", units, lambda one: length(fitted[one].at.bl_m, units)),
+        text_field("moment", "moment", lambda one: words("unchanged")),
+    ]
+    return table("across", "Moved at the same station", fields, moved)
 
 
 def _signed(item: WeightItem, context: Context) -> Cell:

@@ -7,14 +7,24 @@ from dataclasses import replace
 
 import pytest
 from demo_plans import DEMOS, assessed
-from sample import inch, sample_assessment, sample_catalog, sample_plan, with_airframe, with_entry
+from sample import (
+    inch,
+    place,
+    refitted,
+    sample_assessment,
+    sample_catalog,
+    sample_plan,
+    with_airframe,
+    with_entry,
+)
 from sheet_tables import cells_of, rows_of, table_of, values_of
 
 from rfplan.model.assessment import Assessment
 from rfplan.model.plan import State
 from rfplan.reports.context import Context
+from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import weight_balance
-from rfplan.units import Range
+from rfplan.units import Place, Range
 
 
 def test_what_comes_out_counts_negative(clean: Assessment, context: Context) -> None:
@@ -24,6 +34,22 @@ def test_what_comes_out_counts_negative(clean: Assessment, context: Context) -> 
     assert told["removed", "gnss1"]["moment"] == "-19.18"
     assert told["installed", "gnss1"]["moment"] == "26.46"
     assert told["installed", "w11"]["basis"] == "route"
+
+
+def test_an_antenna_that_moved_across_only_is_told_with_its_moment_unchanged(
+    context: Context,
+) -> None:
+    def told(at: Place) -> Sheet:
+        plan = refitted(sample_plan(), "antennas", "com1", at=at)
+        return weight_balance.build(sample_assessment(plan), context)
+
+    aside = told(place(130, -6))
+    (row,) = rows_of(aside, "across")
+    assert (row["id"], row["fs"], row["was_bl"], row["bl"]) == ("com1", "130.0", "0.0", "-6.0")
+    assert row["moment"] == "unchanged"
+    assert "com1" not in {row["id"] for row in rows_of(aside, "items")}
+    for plain in (told(place(130, 0)), told(place(128, -6))):
+        assert rows_of(plain, "across") == []
 
 
 @pytest.mark.parametrize("demo", DEMOS)
