@@ -9,7 +9,7 @@ from typing import Any
 from rfplan.edits.edit import Edit
 from rfplan.edits.fitting import EditError, before, fitted, refitted
 from rfplan.edits.values import same
-from rfplan.model.plan import Assembly, Plan
+from rfplan.model.plan import Assembly, Measurement, Plan, State
 from rfplan.units import Missing, show_length
 
 Length = float | Missing | None
@@ -18,11 +18,38 @@ Ends = tuple[Length, Length] | None
 _OF_THE_PIECE = ("length_m", "age_yr")
 
 
-@dataclass(frozen=True, slots=True)
-class SetCable(Edit):
-    """Make an assembly of another cable; length and age of a piece that it replaces go."""
+class OfCable:
+    """What an edit of an assembly does beside."""
+
+    __slots__ = ()
 
     section = "cables"
+
+    cable: str
+
+    def consequence(self, plan: Plan) -> str:
+        """Return which readings were taken of the assembly as it was."""
+        states = list(State)
+        later = states[states.index(plan.state) :]
+        of_it = [
+            id
+            for id, one in plan.measurements.items()
+            if one.state in later and self.cable in _chain(plan, one)
+        ]
+        if not of_it:
+            return ""
+        were = "readings {} were" if len(of_it) > 1 else "reading {} was"
+        return f"{were.format(' and '.join(of_it))} taken with the cable before"
+
+
+def _chain(plan: Plan, reading: Measurement) -> tuple[str, ...]:
+    path = getattr(plan, reading.state).paths.get(reading.path)
+    return path.chain if path else ()
+
+
+@dataclass(frozen=True, slots=True)
+class SetCable(OfCable, Edit):
+    """Make an assembly of another cable; length and age of a piece that it replaces go."""
 
     cable: str
     type: str
@@ -38,10 +65,8 @@ class SetCable(Edit):
 
 
 @dataclass(frozen=True, slots=True)
-class SetEnds(Edit):
+class SetEnds(OfCable, Edit):
     """Put other plugs on an assembly."""
-
-    section = "cables"
 
     cable: str
     plugs: tuple[str, str]
@@ -54,10 +79,8 @@ class SetEnds(Edit):
 
 
 @dataclass(frozen=True, slots=True)
-class SetRoute(Edit):
+class SetRoute(OfCable, Edit):
     """Lay an assembly another way: nodes it passes, and nodes it keeps away from."""
-
-    section = "cables"
 
     cable: str
     via: tuple[str, ...] = ()
@@ -76,10 +99,8 @@ class SetRoute(Edit):
 
 
 @dataclass(frozen=True, slots=True)
-class SetLengths(Edit):
+class SetLengths(OfCable, Edit):
     """Give an assembly other lengths; all of them are told, whether they change or not."""
-
-    section = "cables"
 
     cable: str
     length_m: Length = None

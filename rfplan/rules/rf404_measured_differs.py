@@ -4,6 +4,7 @@
 from collections.abc import Iterator
 
 from rfplan.analysis.facts import Facts
+from rfplan.analysis.measured import PredictedReading
 from rfplan.model.findings import Finding
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.rules.room import found
@@ -31,6 +32,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         if abs(reading.difference_db) > policy.agree_db + 1e-9:
             text = (
                 f"{reading.path}: reading {id} is {{value}} from its prediction, allowed {{limit}}"
+                + _unbound(facts, reading)
             )
             yield found(
                 RULE,
@@ -42,3 +44,11 @@ def check(facts: Facts) -> Iterator[Finding]:
                 unit="dB",
                 strictness=policy.agreement,
             )
+
+
+def _unbound(facts: Facts, reading: PredictedReading) -> str:
+    """Say with which cable a reading is compared that is not bound to what was read."""
+    if reading.measurement.bound is not None:
+        return ""
+    now = ", ".join(f"{run.id} of {run.type}" for run in facts.chains[reading.path].runs)
+    return f"; it is bound to no cable, and may be of another one than {now}" if now else ""

@@ -9,7 +9,8 @@ import pytest
 from sample import inch, refitted, sample_plan
 
 from rfplan.edits import EditError, SetCable, SetEnds, SetLengths, SetRoute
-from rfplan.model.plan import Plan, State
+from rfplan.model.plan import Measurement, Plan, State
+from rfplan.model.record import ById
 from rfplan.units import UNKNOWN
 
 
@@ -80,6 +81,24 @@ def test_what_cannot_be_is_refused_in_words(
     with pytest.raises(EditError) as refusal:
         edit.apply(sample_plan())
     assert str(refusal.value) == words
+
+
+def test_readings_that_were_taken_with_the_cable_before_are_told() -> None:
+    readings = {
+        "m1": Measurement("gnss1", 3.0, 1.575e9),
+        "m2": Measurement("gnss1", 3.0, 1.575e9, State.FOUND),
+        "m3": Measurement("com1", 1.0, 127.0e6),
+        "m4": Measurement("gnss1", 3.0, 1.565e9, State.DESIGN),
+    }
+    one, more = (
+        replace(sample_plan(), measurements=ById({id: readings[id] for id in ids}))
+        for ids in (("m1", "m2", "m3"), readings)
+    )
+    edit = SetCable("w11", "coax_3mm")
+    assert edit.consequence(sample_plan()) == ""
+    assert edit.consequence(one) == "reading m1 was taken with the cable before"
+    assert edit.consequence(more) == "readings m1 and m4 were taken with the cable before"
+    assert SetRoute("w11", ("rf2",)).consequence(one) == edit.consequence(one)
 
 
 def test_every_edit_says_what_it_does() -> None:

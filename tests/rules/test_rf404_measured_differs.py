@@ -10,6 +10,7 @@ import pytest
 from rooms import findings
 from sample import MHZ, sample_facts, sample_plan
 
+from rfplan.analysis.measured import fingerprint
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import Measurement, Plan, State
 from rfplan.model.record import ById
@@ -38,6 +39,16 @@ def test_a_reading_further_off_is_told_with_the_difference(difference_db: float)
     assert one.value == pytest.approx(0.51)
     assert (one.limit, one.unit, one.verdict) == (0.5, "dB", Verdict.ADVICE)
     assert one.paths == ("gnss1",)
+
+
+def test_a_reading_that_is_bound_to_no_cable_says_which_one_it_is_compared_with() -> None:
+    (one,) = findings("RF404", off_by(1.0))
+    assert one.text.endswith(
+        "; it is bound to no cable, and may be of another one than w11 of coax_5mm"
+    )
+    bound = fingerprint(sample_facts(sample_plan()).chains["gnss1"])
+    (one,) = findings("RF404", off_by(1.0, bound=bound))
+    assert one.text.endswith("allowed {limit}")
 
 
 def test_a_shop_that_requires_agreement_gets_a_fail() -> None:
