@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 from rfplan.model.air_load import AirLoad
 from rfplan.model.catalog import Catalog
@@ -182,7 +183,11 @@ class Receive:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One measurement beside its prediction."""
+    """One measurement beside its prediction.
+
+    `in_window_of` tells what stands in the window: the reading, where it can be carried to the
+    corners, else the prediction.
+    """
 
     id: str
     path: str
@@ -195,6 +200,7 @@ class Reading:
     in_window: Verdict
     agreement: str | None
     stale: bool
+    in_window_of: Literal["reading", "prediction"] = "prediction"
 
 
 @dataclass(frozen=True, slots=True)

@@ -96,6 +96,7 @@ def readings_table(assessment: Assessment) -> Table:
         _decibels("difference", "difference", lambda reading: reading.difference_db),
         _decibels("allowed", "allowed", lambda reading: reading.allowed_db),
         text_field("in_window", "in the window", lambda row: verdict_cell(row.reading.in_window)),
+        text_field("window_of", "window judged by", lambda row: words(window_of(row))),
         text_field("agreement", "agreement", _agreement),
         text_field("with", "instrument", lambda row: words_or_nothing(row.measurement.with_)),
         text_field("who", "by", lambda row: words_or_nothing(row.measurement.who)),
@@ -104,6 +105,17 @@ def readings_table(assessment: Assessment) -> Table:
     taken = assessment.plan.measurements
     rows = [Read(one, taken[one.id]) for path in assessment.paths for one in path.readings]
     return table("readings", "Readings", fields, rows)
+
+
+def window_of(row: Read) -> str:
+    """Return whether the window is judged by a reading, and what keeps it from that."""
+    reading, measured = row.reading, row.measurement
+    if reading.in_window_of == "reading":
+        return "the reading"
+    states = {"temperature": measured.temperature_c, "uncertainty": measured.uncertainty_db}
+    missing = " and ".join(f"no {name}" for name, value in states.items() if value is None)
+    why = "stale" if reading.stale else missing or "the reading cannot be carried to the corners"
+    return f"the prediction: {why}"
 
 
 def _decibels(key: str, title: str, told: Callable[[Reading], float | None]) -> Field[Read]:

@@ -184,6 +184,7 @@ def _reading(reading: Reading) -> Json:
         "difference_db": rounded(reading.difference_db),
         "allowed_db": rounded(reading.allowed_db),
         "in_window": str(reading.in_window),
+        "in_window_of": reading.in_window_of,
         "agreement": reading.agreement,
         "stale": reading.stale,
     }

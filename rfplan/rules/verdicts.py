@@ -259,6 +259,7 @@ def _not_negative(lengths_m: list[float], worst_of: Callable[[list[float]], floa
 
 def _reading(facts: Facts, id: str, one: PredictedReading, bands: tuple[BandLoss, ...]) -> Reading:
     allowed = facts.plan.policy.agree_db
+    extents = () if one.stale else measured_extents(facts, id)
     agrees = None
     if one.difference_db is not None and not one.stale:
         agrees = "AGREES" if abs(one.difference_db) <= allowed + TIE_DB else "DIFFERS"
@@ -271,18 +272,23 @@ def _reading(facts: Facts, id: str, one: PredictedReading, bands: tuple[BandLoss
         predicted_db=one.predicted_db,
         difference_db=one.difference_db,
         allowed_db=allowed,
-        in_window=_in_window(facts, id, bands),
+        in_window=_in_window(facts, one, extents, bands),
         agreement=agrees,
         stale=one.stale,
+        in_window_of="reading" if extents else "prediction",
     )
 
 
-def _in_window(facts: Facts, id: str, bands: tuple[BandLoss, ...]) -> Verdict:
+def _in_window(
+    facts: Facts,
+    reading: PredictedReading,
+    extents: tuple[MeasuredExtent, ...],
+    bands: tuple[BandLoss, ...],
+) -> Verdict:
     """The reading carried to its corners against the window; without it the predicted verdict."""
-    extents = measured_extents(facts, id)
-    if not extents or facts.readings[id].stale:
+    if not extents:
         return worst(band.verdict for band in bands)
-    port = facts.chains[facts.readings[id].path].port
+    port = facts.chains[reading.path].port
     return worst(_measured_verdict(one, loss_range(port, one.band)) for one in extents)
 
 

@@ -146,6 +146,7 @@ PATH = {
             "difference_db": NUM_OR_NULL,
             "allowed_db": NUM_OR_NULL,
             "in_window": WORD,
+            "in_window_of": {"reading", "prediction"},
             "agreement": Or({"AGREES", "DIFFERS"}, None),
             "stale": bool,
         }

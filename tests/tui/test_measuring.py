@@ -103,6 +103,12 @@ def test_a_reading_that_differs_says_by_how_much_and_what_to_do(seat: Seat) -> N
     assert "look at the plug made last, then measure again" in text
 
 
+def test_a_window_that_a_reading_cannot_answer_says_so_in_its_place(seat: Seat) -> None:
+    told = " ".join(seat.press("home").split())
+    assert "√ PASS judged by the prediction: no temperature and no uncertainty" in told
+    assert "judged by the reading" in " ".join(seat.press("end").split())
+
+
 def record(seat: Seat, *texts: str) -> str:
     """Open the form of the row and type into its fields, the first ones first."""
     seat.press("enter")

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from rfplan.model.assessment import Assessment, PathAssessment, Reading
 from rfplan.model.findings import Finding
 from rfplan.model.plan import Measurement, State
-from rfplan.reports.budget_power import readings_table
+from rfplan.reports.budget_power import Read, readings_table, window_of
 from rfplan.reports.cells import decibels, frequency, nothing, printed, words
 from rfplan.reports.loss_line import governing
 from rfplan.reports.sheet import Cell
@@ -171,9 +171,11 @@ def reading_pane(entry: Entry | None, columns: int, type: Type) -> Pane:
         return Pane("reading", heading("No path selected"), [blank()])
     title = heading(f"{entry.reading.id} of {entry.path.id}" if entry.reading else entry.path.id)
     items = [_told(label, text, columns) for label, text in _comparison(entry)]
-    if entry.reading is not None:
+    if entry.reading is not None and entry.measurement is not None:
         verdict = Run("in the window".ljust(LABEL_COLUMNS), Token.DIM)
         items.append(item([verdict, *tag(entry.reading.in_window, type.glyphs)]))
+        judged_by = window_of(Read(entry.reading, entry.measurement))
+        items.append(_told("judged by", judged_by, columns))
     items += [Item(list(_finding(finding, columns, type))) for finding in entry.findings]
     items += [_told(label, text, columns) for label, text in _circumstances(entry)]
     return Pane("reading", title, items)
