@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from demo_plans import assessed
 from plan_files import shipped_catalog, shipped_rulebook
+from sample import sample_assessment, sample_plan, with_port
 from workspaces import look_of
 
 from rfplan.model.assessment import Assessment
@@ -25,6 +26,7 @@ from rfplan.tui.present.loss import chain_pane, contributions_pane
 from rfplan.tui.present.paths import paths_pane
 from rfplan.tui.present.tags import Type
 from rfplan.tui.runs import text_of, width
+from rfplan.units import Range
 
 TYPE = Type(look_of().glyphs)
 DESIGN = assessed("amphibian")
@@ -131,6 +133,16 @@ def test_the_sentence_tells_verdict_loss_margin_and_what_decided() -> None:
     told = text_of(sentence(Standing(DESIGN, "satcom", "satcom"), 150, TYPE))
     assert told.startswith("≈ WAIVED satcom  loss PASS ")
     assert "to max; satcom is 26.0 in from gnss1; needs 30.0 in" in told
+
+
+def test_the_sentence_of_a_path_that_fails_by_power_names_the_power_first() -> None:
+    weak = sample_assessment(with_port(sample_plan(), "xp1", "ant", power_w=Range(120.0, 120.0)))
+    standing = Standing(weak, "xpdr1", "xpdr1")
+    told = text_of(sentence(standing, 150, TYPE))
+    assert told.startswith(f"{FULL.fails} FAIL xpdr1  power at the antenna ")
+    assert ", at least 125.0 W; loss PASS " in told
+    short = text_of(sentence(standing, 68, TYPE))
+    assert short.endswith(", at least 125.0 W")
 
 
 @pytest.mark.parametrize("columns", range(50, 160, 7))

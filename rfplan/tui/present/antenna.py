@@ -10,6 +10,7 @@ from rfplan.model.assessment import AntennaPlace, Assessment, PathAssessment, Sp
 from rfplan.model.rulebook import Strictness
 from rfplan.reports.loss_line import governing, nearer_margin, window_text
 from rfplan.reports.outcome import loss_word
+from rfplan.reports.power_line import power_line
 from rfplan.reports.sheet import Cell
 from rfplan.reports.wording import said
 from rfplan.tui.panes import Item, Pane, blank, heading, item
@@ -176,33 +177,43 @@ def tightest_words(assessment: Assessment, antenna: str, type: Type) -> str:
 
 def sentence(standing: Standing, columns: int, type: Type) -> Row:
     """Return what the plan comes to for an antenna and its path, as fully as the columns hold."""
-    path, near = standing.chosen_path, _reason(standing, type)
-    place = standing.place
+    path, place, found = standing.chosen_path, standing.place, _deciding(standing, type)
+    near = found or tightest_words(standing.assessment, standing.antenna, type)
     if path is None:
         return [Run(f"{standing.antenna}  {near}")] if place else [Run("Nothing selected.")]
-    band = governing(path)
     lead: Row = [*tag(path.overall, type.glyphs), Run(f" {path.id}  ", Token.BOLD)]
-    loss, margin = str(loss_word(path)), nearer_margin(band)
-    tails = (
-        f"loss {loss} {window_text(band)}, {_told(margin)}; {near}",
-        f"loss {loss} {_told(margin)}; {near}",
-        f"loss {loss} {short_margin(band)}; {near}",
-        f"{_told(margin)}; {near}",
-        f"{short_margin(band)}; {near}",
-    )
+    power = "" if found or path.overall is loss_word(path) else power_line(path)
+    tails = list(_tails_of_power(path, power) if power else _tails_of_loss(path, near))
     fits = (tail for tail in tails if width(lead) + len(tail) <= columns)
-    shortest = words_cut(f"{short_margin(band)}; {near}", columns - width(lead), type.ellipsis)
+    shortest = words_cut(tails[-1], columns - width(lead), type.ellipsis)
     return [*lead, Run(type.signed(next(fits, shortest)).rstrip("; "))]
 
 
-def _reason(standing: Standing, type: Type) -> str:
-    """The finding that decided the path where the loss did not, else the tightest distance."""
+def _tails_of_loss(path: PathAssessment, near: str) -> Iterator[str]:
+    """Yield what is said of a path, the fullest first."""
+    band, loss = governing(path), loss_word(path)
+    margin = nearer_margin(band)
+    yield f"loss {loss} {window_text(band)}, {_told(margin)}; {near}"
+    yield f"loss {loss} {_told(margin)}; {near}"
+    yield f"loss {loss} {short_margin(band)}; {near}"
+    yield f"{_told(margin)}; {near}"
+    yield f"{short_margin(band)}; {near}"
+
+
+def _tails_of_power(path: PathAssessment, power: str) -> Iterator[str]:
+    """Yield what is said of a path that a power decides, the fullest first."""
+    yield f"{power}; loss {loss_word(path)} {_told(nearer_margin(governing(path)))}"
+    yield power
+
+
+def _deciding(standing: Standing, type: Type) -> str:
+    """The finding that decided the path where the loss did not, nothing where none did."""
     path = standing.chosen_path
     if path is not None and path.overall is not loss_word(path):
         for finding in standing.assessment.findings:
             if finding.id in path.findings and finding.verdict is path.overall:
                 return said(finding, type.unit)
-    return tightest_words(standing.assessment, standing.antenna, type)
+    return ""
 
 
 def _told(margin: Cell) -> str:

@@ -216,4 +216,4 @@ def test_transmitters_receivers_and_readings_have_their_own_tables(tables) -> No
     reading = rows(tables["readings"])[0]
     assert (reading["measured"].text, reading["agreement"].text) == ("1.62", "AGREES")
     assert reading["with"].text == "analyser 7"
-    assert reading["window_of"].text == "the reading"
+    assert reading["window_of"].text == "the prediction: no temperature and no uncertainty"
