@@ -73,20 +73,28 @@ class CableRun:
 
 @dataclass(frozen=True, slots=True)
 class ChainItem:
-    """One element of a path, in order from the unit."""
+    """One element of a path, in order from the unit.
+
+    `extrapolated_in` are the bands in which its loss is read beyond the end of its table.
+    """
 
     kind: str
     id: str | None
     type: str
     loss_db: float | None
     basis: str | None
-    extrapolated: bool
+    extrapolated_in: tuple[str, ...]
     source: str
     source_class: str
     impedance_ohm: float | None = None
     attenuation_db_per_m: float | None = None
     designation: str | None = None
     tolerance: Tolerance | None = None
+
+    @property
+    def extrapolated(self) -> bool:
+        """Whether its loss is read beyond the end of its table in some band."""
+        return bool(self.extrapolated_in)
 
 
 @dataclass(frozen=True, slots=True)

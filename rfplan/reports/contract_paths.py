@@ -69,6 +69,7 @@ def _item(item: ChainItem) -> Json:
         "loss_db": rounded(item.loss_db),
         "basis": item.basis,
         "extrapolated": item.extrapolated,
+        "extrapolated_in": list(item.extrapolated_in),
         "source": item.source,
         "source_class": item.source_class,
         "impedance_ohm": rounded(item.impedance_ohm),

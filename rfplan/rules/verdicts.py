@@ -81,22 +81,20 @@ def _direction(directions: set[str]) -> str:
 
 def chain_items(facts: Facts, chain: Chain) -> tuple[ChainItem, ...]:
     """Return the elements of a chain with their nominal loss at the middle of the first band."""
-    first = facts.budgets[chain.id][0]
-    return tuple(
-        _chain_item(facts, chain, element, item)
-        for element, item in zip(chain.elements, first.items, strict=True)
-    )
+    return tuple(_chain_item(facts, chain, index) for index in range(len(chain.elements)))
 
 
-def _chain_item(facts: Facts, chain: Chain, element: Element, item: ItemLoss) -> ChainItem:
-    entry, mid = _entry(facts, element), facts.budgets[chain.id][0].grid.mid
+def _chain_item(facts: Facts, chain: Chain, index: int) -> ChainItem:
+    element, budgets = chain.elements[index], facts.budgets[chain.id]
+    item, mid = budgets[0].items[index], budgets[0].grid.mid
+    entry = _entry(facts, element)
     return ChainItem(
         kind=element.kind,
         id=element.id,
         type=element.type,
         loss_db=_number(_at(item.nominal, mid)),
         basis=item.basis,
-        extrapolated=item.extrapolated,
+        extrapolated_in=tuple(one.grid.name for one in budgets if one.items[index].extrapolated),
         source=item.source.words(),
         source_class=item.source.class_,
         impedance_ohm=entry.impedance_ohm.value if entry and entry.impedance_ohm else None,

@@ -94,6 +94,7 @@ PATH = {
             "loss_db": NUM_OR_NULL,
             "basis": Or({"maximum", "nominal", "estimate", "measured"}, None),
             "extrapolated": bool,
+            "extrapolated_in": [str],
             "source": str,
             "impedance_ohm": NUM_OR_NULL,
             "attenuation_db_per_m": NUM_OR_NULL,

@@ -27,7 +27,7 @@ from sample import (
 
 from rfplan.model.airframe import Zone
 from rfplan.model.assessment import BandLoss, PathAssessment
-from rfplan.model.catalog import Catalog
+from rfplan.model.catalog import AttenuationPoint, AttenuationSet, Catalog
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import Part, Path, Plan, StackUp, State
 from rfplan.model.record import ById
@@ -302,3 +302,14 @@ def test_the_state_looked_at_is_the_one_that_is_judged() -> None:
     found = replace(plan, found=replace(plan.found, units=plan.design.units), state=State.FOUND)
     assert path(plan).loss.verdict is Verdict.PASS
     assert path(found).loss.verdict is Verdict.FAIL_LOW
+
+
+@pytest.mark.parametrize(("end_mhz", "bands"), [(1050, ("tx",)), (1100, ()), (900, ("rx", "tx"))])
+def test_a_loss_beyond_its_table_is_told_of_every_band_and_not_of_the_first_only(
+    end_mhz: float, bands: tuple[str, ...]
+) -> None:
+    points = tuple(AttenuationPoint(f * MHZ, 0.015 * f**0.5) for f in (10, 100, end_mhz))
+    table = ById({"nominal": AttenuationSet(points=points, source="sheet")})
+    catalog = with_entry(sample_catalog(), "cables", "coax_5mm", attenuation=table)
+    cable = path(id="xpdr1", catalog=catalog).chain[1]
+    assert (cable.extrapolated_in, cable.extrapolated) == (bands, bool(bands))

@@ -123,6 +123,18 @@ def test_the_chain_names_a_source_for_every_element() -> None:
         assert item.type in text
 
 
+def test_a_loss_beyond_its_table_names_the_bands_where_it_is() -> None:
+    path = next(one for one in DESIGN.paths if len(one.bands) > 1)
+    told = []
+    for bands in ((), (path.bands[1].name,), tuple(band.name for band in path.bands)):
+        chain = tuple(replace(item, extrapolated_in=bands) for item in path.chain)
+        text = chain_pane(DESIGN, replace(path, chain=chain), 200, TYPE).text()
+        told.append(
+            (", beyond its table:" in text, f"beyond its table in {path.bands[1].name}:" in text)
+        )
+    assert told == [(False, False), (False, True), (True, False)]
+
+
 def test_distances_stand_with_have_and_need_the_least_margin_first() -> None:
     lines = lines_of(antenna_pane(Standing(DESIGN, "gnss1", "gnss1"), 50, TYPE))
     first = lines[lines.index(next(line for line in lines if line.startswith("Distance"))) + 1]

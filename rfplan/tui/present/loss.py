@@ -176,7 +176,8 @@ def chain_pane(assessment: Assessment, path: PathAssessment, columns: int, type:
     band = governing(path)
     items = [_end(f"{path.unit}.{path.port}", _title_of_unit(assessment, path))]
     for chain_item, losses in zip(path.chain, band.item_db, strict=True):
-        items.append(Item(list(_chain_rows(assessment, chain_item, losses, columns, type))))
+        rows = _chain_rows(assessment, path, chain_item, losses, columns, type)
+        items.append(Item(list(rows)))
     items.append(_end(path.antenna, _title_of_antenna(assessment, path)))
     items.append(blank())
     items += [Item(list(_window_rows(band, columns, type)))]
@@ -199,6 +200,7 @@ def _title_of_antenna(assessment: Assessment, path: PathAssessment) -> str:
 
 def _chain_rows(
     assessment: Assessment,
+    path: PathAssessment,
     chain_item: ChainItem,
     losses: tuple[float | None, float | None, float | None],
     columns: int,
@@ -214,9 +216,18 @@ def _chain_rows(
     if chain_item.kind == "cable" and chain_item.id is not None:
         run = assessment.cables[chain_item.id]
         told = f"{length_text(run.length_m.nominal, type.unit)} {type.unit}, {told}"
-    beyond = ", beyond its table" if chain_item.extrapolated else ""
+    beyond = _beyond(chain_item, path)
     for line in wrapped(f"{told}{beyond}: {chain_item.source or 'no source'}", columns - 4):
         yield [Run("    "), Run(line, Token.DIM)]
+
+
+def _beyond(chain_item: ChainItem, path: PathAssessment) -> str:
+    """Say whether a loss is read beyond its table, and in which bands where not in all."""
+    bands = chain_item.extrapolated_in
+    if not bands:
+        return ""
+    where = f" in {' and '.join(bands)}" if len(bands) < len(path.bands) else ""
+    return f", beyond its table{where}"
 
 
 def _window_rows(band: BandLoss, columns: int, type: Type) -> Iterator[Row]:
