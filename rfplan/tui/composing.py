@@ -27,7 +27,7 @@ from rfplan.tui.glyphs import Glyphs, Tier
 from rfplan.tui.layout import Area, SizeClass, size_class
 from rfplan.tui.overlays.overlay import lay_over
 from rfplan.tui.panes import draw_pane
-from rfplan.tui.runs import Row, Run, merged, shown_in, spread, width, words_cut
+from rfplan.tui.runs import Row, Run, filled, merged, shown_in, spread, width, words_cut
 from rfplan.tui.screens import airframe, changes, coupling, measured, path, sheet
 from rfplan.tui.screens.part import Part
 from rfplan.tui.signs import Focus
@@ -62,6 +62,7 @@ def compose(workspace: Workspace, columns: int, rows: int) -> Frame:
     _lay_keys(frame, workspace, columns, rows - 1)
     if workspace.overlay is not None:
         lay_over(frame, workspace.overlay, workspace.look.glyphs)
+    _lay_told(frame, workspace, columns, rows - 3)
     ascii_only = workspace.look.glyphs.tier is Tier.ASCII
     frame.rows = [merged(shown_in(row, ascii_only=ascii_only)) for row in frame.rows]
     workspace.frame = frame
@@ -206,6 +207,13 @@ def _lay_sentence(frame: Frame, workspace: Workspace, columns: int, row: int) ->
     room = columns - 2 - width(beside) - (1 if beside else 0)
     said = _cut(workspace.said(room), room, workspace.type.ellipsis)
     frame.lay(row, 0, spread([Run(" "), *said], beside, columns))
+
+
+def _lay_told(frame: Frame, workspace: Workspace, columns: int, row: int) -> None:
+    """Lay a message above the sentence row while a banner has that."""
+    if workspace.banner and (told := workspace.told()):
+        cut = _cut(told, columns - 2, workspace.type.ellipsis)
+        frame.lay(row, 0, filled([Run(" "), *cut], columns))
 
 
 def _cut(row: Row, columns: int, ellipsis: str) -> Row:

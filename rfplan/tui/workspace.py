@@ -210,14 +210,18 @@ class Workspace:
         """Let the sentence row say something until the next key."""
         self.message = Message(text, token) if text else None
 
-    def said(self, columns: int) -> Row:
-        """Return the sentence row."""
+    def told(self) -> Row:
+        """Return the message, or how far something is that takes long; nothing without either."""
         if self.message is not None:
             return [Run(self.message.text, self.message.token)]
-        if self.issuing.progress:
-            return [Run(self.issuing.progress, Token.DIM)]
+        return [Run(self.issuing.progress, Token.DIM)] if self.issuing.progress else []
+
+    def said(self, columns: int) -> Row:
+        """Return the sentence row; a banner keeps it until the files can be read again."""
         if self.banner:
             return [Run(self.banner, Token.FAIL)]
+        if told := self.told():
+            return told
         if searching := self.proposing.said():
             return [Run(searching, Token.DIM)]
         own = {

@@ -217,11 +217,27 @@ def test_what_cannot_be_saved_over_a_broken_file_is_told_as_not_saved(
 ) -> None:
     seat.press(*MOVED)
     put(frozen, f"{PLAN}foo: bar\n")
-    seat.press("ctrl+s")
-    assert "Not saved: plan.yaml changed on disk" in seat.sentence
+    above = seat.press("ctrl+s").splitlines()[-3]
+    assert "Not saved: plan.yaml changed on disk" in above
+    assert "plan.yaml:" in seat.sentence  # the banner stays
     assert f"1 {seat.workspace.look.glyphs.fails} file" in seat.top
-    seat.press("down")
+    assert "Not saved" not in seat.press("down")
     assert "plan.yaml:" in seat.sentence
+
+
+@pytest.mark.parametrize("size", [(80, 24), (200, 60)])
+def test_what_an_act_says_stands_above_the_banner_and_never_over_it(
+    frozen: Path, size: tuple[int, int]
+) -> None:
+    seat = Seat(frozen, size)
+    put(frozen, f"{PLAN}foo: bar\n")
+    seat.workspace.filing.look_at_disk()
+    before = seat.press("down").splitlines()
+    rows = seat.press("u").splitlines()
+    assert rows[-3].strip() == "Nothing to undo."
+    assert rows[-2] == before[-2] and "plan.yaml:" in rows[-2]
+    assert {len(row) for row in rows} == {size[0]}
+    assert seat.press("down").splitlines()[-3] == before[-3]
 
 
 def test_quitting_asks_only_when_something_is_unsaved(seat: Seat) -> None:
