@@ -41,6 +41,7 @@ class Filing:
     def __init__(self, workspace: Workspace) -> None:
         self.workspace = workspace
         self._judged: list[tuple[Plan, Assessment]] = []
+        self._broken: Broken | None = None
 
     def assessment_in(self, state: State) -> Assessment:
         """Return the plan as it is now in another state."""
@@ -162,8 +163,12 @@ class Filing:
             self.workspace.overlay = OpenForm(self.workspace)
 
     def edit_file(self) -> None:
-        """Open the editor at the line of what is selected."""
+        """Open the editor at the line of what is selected, or of the first fault of the files."""
         session = self.workspace.session
+        if self._broken is not None:
+            first = self._broken.problems[0]
+            self.workspace.terminal.edit_file(Path(first.file), first.line)
+            return
         chosen = session.selection
         way: tuple[str, ...] = ()
         if self.workspace.looking.focus == "paths" and chosen.path:
@@ -205,6 +210,7 @@ class Filing:
         """Tell what a look at the files came to."""
         workspace = self.workspace
         before, workspace.banner = workspace.banner, ""
+        self._broken = outcome if isinstance(outcome, Broken) else None
         if isinstance(outcome, Broken):
             at = workspace.look.glyphs.fails
             workspace.banner = f"{at} {outcome.words}. Still showing what was read before. E edit"

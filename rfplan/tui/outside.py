@@ -19,15 +19,29 @@ if TYPE_CHECKING:
     from rfplan.files.saving import PlanFile
 
 
+TAKE_A_LINE = frozenset(
+    ("ed", "emacs", "emacsclient", "ex", "joe", "mg", "nano", "nvi", "nvim", "vi", "view", "vim")
+)
+"""Editors that are known to begin at a line given as +12."""
+
+
 def run_editor(file: Path, line: int) -> str:
-    """Run the user's editor at a line until it ends; return why it could not be, or ''."""
+    """Run the user's editor until it ends, at a line where it is known to take one.
+
+    Returns why it could not be run, or which line it should have been at, or ''.
+    """
     editor = os.environ.get("VISUAL") or os.environ.get("EDITOR") or "vi"
-    words = [*shlex.split(editor), f"+{line}", str(file)]
     try:
-        subprocess.run(words, check=False)  # noqa: S603 - the user's own editor, no shell
+        words = shlex.split(editor) or ["vi"]
+    except ValueError as error:
+        return f"{editor}: {error}. Set EDITOR."
+    takes_a_line = Path(words[0]).name in TAKE_A_LINE
+    at = [f"+{line}"] if takes_a_line else []
+    try:
+        subprocess.run([*words, *at, str(file)], check=False)  # noqa: S603 - no shell
     except OSError as error:
         return f"{words[0]}: {error.strerror}. Set EDITOR."
-    return ""
+    return "" if takes_a_line else f"{words[0]} was given no line: it is line {line}."
 
 
 def edit_outside(app: App[int], file: Path, line: int) -> str:

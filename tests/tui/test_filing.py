@@ -359,6 +359,21 @@ def test_the_editor_opens_at_the_line_of_what_is_selected(seat: Seat, frozen: Pa
     assert seat.desk.edited == [(frozen / "plan.yaml", line)]
 
 
+@pytest.mark.parametrize("name", ["plan.yaml", "airframe.yaml"])
+def test_the_editor_opens_at_the_first_fault_of_a_broken_file(
+    seat: Seat, frozen: Path, name: str
+) -> None:
+    text = (frozen / name).read_text("utf-8")
+    (frozen / name).write_text(f"{text}foo: bar\nbar: foo\n", encoding="utf-8")
+    seat.workspace.filing.look_at_disk()
+    seat.press("E")
+    assert seat.desk.edited == [(frozen / name, len(text.splitlines()) + 1)]
+    (frozen / name).write_text(text, encoding="utf-8")
+    seat.workspace.filing.look_at_disk()
+    seat.press("E")
+    assert seat.desk.edited[1][0] == frozen / "plan.yaml"
+
+
 def test_another_plan_is_opened_only_when_nothing_is_unsaved(seat: Seat, frozen: Path) -> None:
     seat.press("o")
     seat.press("ctrl+u")
