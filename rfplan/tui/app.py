@@ -13,19 +13,19 @@ from textual.app import App
 from textual.geometry import Offset, Size
 
 from rfplan.tui.aside import Told, follow
-from rfplan.tui.bars import NOTHING_OPEN, Frame, starting_frame
+from rfplan.tui.bars import Frame
 from rfplan.tui.face import Face, Surface
 from rfplan.tui.look import Look
-from rfplan.tui.outside import edit_outside, heed_ending, keep_copy, signature
+from rfplan.tui.outside import edit_outside, heed_ending, keep_copy, show_cursor, signature
 from rfplan.tui.request import Request, Steps
 from rfplan.tui.typed import name_of
+from rfplan.tui.unopened import QUIT, Unopened, Unread
 
 if TYPE_CHECKING:
     from rfplan.tui.workspace import Workspace
 
 OWN_FAULT, ENDED = 70, 143
 POLL_S, PAUSE_S = 1.0, 0.01
-SHOW_CURSOR = "\x1b[?25h"
 
 
 class RfplanApp(App[int], inherit_bindings=False):
@@ -40,9 +40,8 @@ class RfplanApp(App[int], inherit_bindings=False):
         self.look = look
         self.face = Face(look.theme)
         self.workspace: Workspace | None = None
-        self.fault = ""
+        self.unopened = Unopened(request.path, look.glyphs)
         self.own_fault: Exception | None = None
-        self._waiting: list[str] = []
         self._seen: object = None
         self._button_down = False
 
@@ -57,8 +56,7 @@ class RfplanApp(App[int], inherit_bindings=False):
         self.set_interval(POLL_S, self._poll)
 
     def on_ready(self) -> None:
-        if self._driver is not None and not self.is_headless:
-            self._driver.write(SHOW_CURSOR)
+        if show_cursor(self):
             heed_ending(partial(self.leave, ENDED))
         self._show()
 
@@ -72,17 +70,19 @@ class RfplanApp(App[int], inherit_bindings=False):
         """Read and judge the plan, in a thread of its own."""
         from rfplan.tui.opening import open_workspace
 
+        self.unopened.look()
         result = open_workspace(self.request, self.look, self)
         self.call_from_thread(self._opened, result)
 
-    def _opened(self, result: Workspace | str) -> None:
-        if isinstance(result, str):
-            self.fault = result
+    def _opened(self, result: Workspace | Unread) -> None:
+        if isinstance(result, Unread):
+            self.unopened.unread = result
+        elif self.workspace is not None:  # it was read twice, by a key and by a look at the files
+            result.session.close()
         else:
-            self.fault, self.workspace, self._seen = "", result, None
+            self.workspace, self._seen = result, None
             result.filing.opened()
-            keys, self._waiting = self._waiting, []
-            for key in keys:
+            for key in self.unopened.waiting:
                 self._show()
                 result.press(key)
         self._show()
@@ -101,8 +101,7 @@ class RfplanApp(App[int], inherit_bindings=False):
             from rfplan.tui.composing import compose
 
             return compose(self.workspace, columns, rows)
-        reading = f"reading {self.request.path}" if self.request.path else NOTHING_OPEN
-        return starting_frame(self.fault or reading, columns, rows, self.look.glyphs)
+        return self.unopened.frame(columns, rows)
 
     def on_key(self, event: events.Key) -> None:
         event.stop()
@@ -110,10 +109,15 @@ class RfplanApp(App[int], inherit_bindings=False):
         key = name_of(event)
         if self.workspace is not None:
             self._answer(lambda w: w.press(key))
-        elif key in ("q", "ctrl+q", "ctrl+c") and (self.fault or self.request.path is None):
-            self.exit(2 if self.fault else 0)
-        else:
-            self._waiting.append(key)
+        elif key in QUIT and self.unopened.may_end:
+            self.exit(2 if self.unopened.unread else 0)
+        elif self.unopened.unread is None:
+            self.unopened.waiting.append(key)
+        elif key == "E" and self.unopened.unread.at:
+            self.unopened.said = edit_outside(self, *self.unopened.unread.at)
+            show_cursor(self)
+            self._read()
+            self._show()
 
     def on_paste(self, event: events.Paste) -> None:
         self._answer(lambda w: w.paste(event.text))
@@ -150,6 +154,8 @@ class RfplanApp(App[int], inherit_bindings=False):
     def _poll(self) -> None:
         if self.workspace is not None:
             self.run_worker(self._look_at_disk, thread=True, exclusive=True, group="poll")
+        elif self.unopened.has_changed():
+            self._read()
 
     def _look_at_disk(self) -> None:
         """Tell from time and size whether a file may have changed, away from the keys."""
@@ -175,8 +181,7 @@ class RfplanApp(App[int], inherit_bindings=False):
         """Leave the screen to the editor of the user until it ends."""
         assert self.workspace is not None
         self.workspace.say(edit_outside(self, file, line))
-        if self._driver is not None:
-            self._driver.write(SHOW_CURSOR)
+        show_cursor(self)
         self.workspace.filing.look_at_disk()
 
     def aside(self, steps: Steps) -> None:
@@ -196,5 +201,6 @@ class RfplanApp(App[int], inherit_bindings=False):
         if self.workspace is not None:
             self.workspace.session.close()
         self.workspace, self.request = None, Request(path)
+        self.unopened = Unopened(path, self.look.glyphs)
         self._read()
         self._show()

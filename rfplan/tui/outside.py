@@ -11,7 +11,7 @@ import subprocess
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
     from textual.app import App
@@ -55,12 +55,26 @@ def edit_outside(app: App[int], file: Path, line: int) -> str:
         return "This terminal cannot be left and come back to."
 
 
-def signature(file: PlanFile) -> tuple[tuple[int, int], ...]:
-    """Return time and size of both files; zeros for one that is not there."""
-    return tuple(_stamp(path) for path in (file.path, file.airframe_path))
+def show_cursor(app: App[int]) -> bool:
+    """Let the terminal show its cursor; tell whether there is a terminal."""
+    driver = app._driver
+    if driver is None or app.is_headless:
+        return False
+    driver.write("\x1b[?25h")
+    return True
 
 
-def _stamp(path: Path) -> tuple[int, int]:
+Stamp: TypeAlias = tuple[int, int]
+"""Time and size of a file; zeros for one that is not there."""
+
+
+def signature(file: PlanFile) -> tuple[Stamp, ...]:
+    """Return the stamps of both files."""
+    return tuple(stamp(path) for path in (file.path, file.airframe_path))
+
+
+def stamp(path: Path) -> Stamp:
+    """Return what tells a file from one that was saved since."""
     try:
         status = path.stat()
     except OSError:

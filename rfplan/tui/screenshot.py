@@ -18,6 +18,7 @@ from rfplan.tui.look import Look
 from rfplan.tui.opening import open_workspace
 from rfplan.tui.request import Request, Steps
 from rfplan.tui.tokens import DARK, LIGHT, Style, Theme
+from rfplan.tui.unopened import Unread
 
 CELL_COLUMNS, CELL_ROWS = 8.0, 17.0
 """Size of a cell in the picture."""
@@ -66,8 +67,8 @@ def take(options: Namespace) -> int:
     plan = Path(options.plan or ".")
     request = Request(plan, options.state, options.serial, catalog, options.date)
     workspace = open_workspace(request, look, NoTerminal())
-    if isinstance(workspace, str):
-        return _refuse(workspace)
+    if isinstance(workspace, Unread):
+        return _refuse(workspace.text())
     columns, rows = size
     frame = compose(workspace, columns, rows)
     for key in options.keys.split():

@@ -18,6 +18,7 @@ from rfplan.tui.actions import ACTIONS, Mode
 from rfplan.tui.app import RfplanApp
 from rfplan.tui.composing import DRAWING
 from rfplan.tui.request import Request
+from rfplan.tui.unopened import Unread
 from rfplan.tui.workspace import Message, Workspace
 
 HEAVY = {"numpy", "scipy", "skrf", "pint", "pydantic", "yaml"}
@@ -45,7 +46,7 @@ async def opened(app: RfplanApp, pilot: Pilot[int]) -> Workspace:
             await pilot.pause()
             return app.workspace
         await pilot.pause(0.02)
-    raise AssertionError(app.fault)
+    raise AssertionError(app.unopened.unread)
 
 
 def screen_text(app: RfplanApp) -> list[str]:
@@ -167,15 +168,65 @@ def test_a_plan_with_a_fault_is_told_with_its_line_and_q_quits(frozen: Path) -> 
     (frozen / "plan.yaml").write_text(PLAN.replace("on: belly", "on: nowhere"))
 
     async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
-        for _ in range(100):
-            await pilot.pause(0.02)
-            if app.fault:
-                break
-        assert "plan.yaml:" in app.fault
+        await unread(app, pilot)
         assert any("plan.yaml:" in line for line in screen_text(app))
         await pilot.press("q")
 
     assert play(frozen, script).return_value == 2
+
+
+async def unread(app: RfplanApp, pilot: Pilot[int]) -> Unread:
+    """Wait for the problems of the plan."""
+    for _ in range(100):
+        await pilot.pause(0.02)
+        if app.unopened.unread is not None:
+            return app.unopened.unread
+    raise AssertionError("no problem was told")
+
+
+def test_a_plan_with_faults_shows_them_all_and_is_opened_once_it_is_mended(frozen: Path) -> None:
+    (frozen / "plan.yaml").write_text(f"{PLAN.replace('on: belly', 'on: nowhere')}foo: bar\n")
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        told = await unread(app, pilot)
+        shown = "".join(screen_text(app))
+        assert "The plan cannot be read: 2 problems" in shown
+        assert all(line[-30:] in shown.replace("  ", "") for line in told.lines)
+        assert "E edit file" in shown and "q quit" in shown
+        await pilot.press("m")  # a key that nothing waits for
+        (frozen / "airframe.yaml").touch()
+        (frozen / "new.yaml").write_text(PLAN)
+        (frozen / "new.yaml").replace(frozen / "plan.yaml")
+        workspace = await opened(app, pilot)
+        assert workspace.moving is None
+        await pilot.pause(0.1)
+        assert "Paths" in "".join(screen_text(app))
+        await pilot.press("q")
+
+    assert play(frozen, script, size=(80, 24)).return_value == 0
+
+
+def test_the_editor_mends_a_plan_that_cannot_be_read(
+    frozen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (frozen / "plan.yaml").write_text(f"{PLAN}foo: bar\n")
+    given: list[tuple[Path, int]] = []
+
+    def mend(_: RfplanApp, file: Path, line: int) -> str:
+        given.append((file, line))
+        file.write_text(PLAN)
+        return ""
+
+    monkeypatch.setattr("rfplan.tui.app.edit_outside", mend)
+
+    async def script(app: RfplanApp, pilot: Pilot[int]) -> None:
+        await unread(app, pilot)
+        await pilot.press("E")
+        await opened(app, pilot)
+        assert given == [(frozen / "plan.yaml", len(PLAN.splitlines()) + 1)]
+        await pilot.press("q")
+
+    play(frozen, script)
 
 
 def test_without_a_plan_it_says_how_to_open_one() -> None:
