@@ -40,7 +40,10 @@ FIRST = "loss_budget"
 
 REASON_COLUMNS = 74
 
-TO_ACCEPT = "To accept such a point as it is: on 1, choose it among the findings and press w."
+TO_ACCEPT = (
+    "To accept such a point as it is, press w on it among the findings of screen 1, which v shows "
+    "where the screen is narrow."
+)
 
 KEYS_TOLD = " x exports, y copies."
 
