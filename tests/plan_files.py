@@ -102,7 +102,7 @@ ground_planes:
 cables:
   source: book
   w1:
-    found: {type: rg_58c_u, plugs: [tnc, tnc], length: 40 in, age: 11 yr}
+    found: {type: rg_58c_u, plugs: [tnc, tnc], length: 40 in, age: 11 yr, ageing: 15 %}
     design: {type: rg_400_u, plugs: [tnc, tnc_angle], via: [sil], loops: [5 in, "?"], source: tape}
     built: {length: 7 ft 2.5 in}
   w2: {type: "?", plugs: [bnc, bnc]}

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache, reduce
 from operator import add
 
@@ -23,6 +23,7 @@ from rfplan.analysis.cable_loss import (
 )
 from rfplan.analysis.kept import kept
 from rfplan.analysis.signal_path import Chain, Element
+from rfplan.model.assessment import CableRun
 from rfplan.model.catalog import Catalog, LossSet
 from rfplan.model.loss_figure import Obtained, Tolerance
 from rfplan.model.plan import Policy, Port
@@ -30,6 +31,7 @@ from rfplan.model.record import ById
 from rfplan.model.rulebook import Radio
 from rfplan.model.source import UNSOURCED, Source
 from rfplan.physics.mismatch import mismatch_bounds_db
+from rfplan.physics.path_loss import ageing_allowance_db
 
 Floats = NDArray[np.float64]
 
@@ -57,7 +59,10 @@ class BandGrid:
 
 @dataclass(frozen=True, slots=True)
 class ItemLoss:
-    """The loss of one element over a band; scalars broadcast."""
+    """The loss of one element over a band; scalars broadcast.
+
+    `most` and `most_20` hold what it may age by; `fresh` are the two without it, where they differ.
+    """
 
     nominal: Floats
     least: Floats
@@ -71,11 +76,17 @@ class ItemLoss:
     unknown_most: str | None = None
     tolerance: Tolerance | None = None
     db_per_m: Floats | None = None
+    fresh: tuple[Floats, Floats] | None = None
 
     @property
     def extrapolated(self) -> bool:
         """Whether some frequency lies beyond the end of a table or fit."""
         return self.obtained == "extrapolated"
+
+    @property
+    def ageing(self) -> Floats:
+        """What the most holds for ageing; infinite where that is not known."""
+        return _ZERO if self.fresh is None else self.most - self.fresh[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,7 +276,7 @@ def _run_loss(element: Element, grid: BandGrid, book: LossBook) -> ItemLoss:
     missing = f"{run.id}.{run.unknown[0]}" if run.unknown else beyond
     floorless = f"{run.type}.attenuation" if metre.only_maximum else None
     endless = f"{run.type}.attenuation" if metre.only_minimum else None
-    return ItemLoss(
+    new = ItemLoss(
         nominal=metre.nominal * length.nominal,
         least=metre.least_cold * length.least,
         most=metre.most_hot * length.most,
@@ -279,6 +290,19 @@ def _run_loss(element: Element, grid: BandGrid, book: LossBook) -> ItemLoss:
         tolerance=metre.tolerance,
         db_per_m=metre.nominal,
     )
+    return aged(new, run)
+
+
+def aged(new: ItemLoss, run: CableRun) -> ItemLoss:
+    """Return the loss of a cable with what it may age by on its most; unknown has no end."""
+    ratio, fresh = run.ageing_ratio, (new.most, new.most_20)
+    if ratio == 0.0 or not np.isfinite(fresh).all():
+        return new
+    if ratio is None:
+        what = f"{run.id}.ageing"
+        return replace(new, most=_UNBOUNDED, most_20=_UNBOUNDED, fresh=fresh, unknown_most=what)
+    most, most_20 = (np.asarray(one + ageing_allowance_db(one, ratio)) for one in fresh)
+    return replace(new, most=most, most_20=most_20, fresh=fresh)
 
 
 def item_loss(element: Element, grid: BandGrid, book: LossBook) -> ItemLoss:
@@ -312,10 +336,22 @@ def _total(
 def _rss(
     items: tuple[ItemLoss, ...], nominal: Floats, grid: BandGrid, *, room: bool
 ) -> tuple[Floats, Floats]:
-    """Return least and most with the deviations of all elements added as root sum square."""
+    """Return least and most with the deviations of all elements added as root sum square.
+
+    Cables age together and one way only: what is allowed for that is added whole.
+    """
     below = _total(items, lambda i: (i.nominal - (i.least_20 if room else i.least)) ** 2, grid)
-    above = _total(items, lambda i: ((i.most_20 if room else i.most) - i.nominal) ** 2, grid)
-    return nominal - np.sqrt(below), nominal + np.sqrt(above)
+    above = _total(items, lambda i: (_fresh(i, room) - i.nominal) ** 2, grid)
+    ageing = _total(items, lambda i: _most(i, room) - _fresh(i, room) if i.fresh else _ZERO, grid)
+    return nominal - np.sqrt(below), nominal + np.sqrt(above) + ageing
+
+
+def _most(item: ItemLoss, room: bool) -> Floats:
+    return item.most_20 if room else item.most
+
+
+def _fresh(item: ItemLoss, room: bool) -> Floats:
+    return _most(item, room) if item.fresh is None else item.fresh[room]
 
 
 def _mismatch(chain: Chain, least_db: float) -> tuple[float, float] | None:
@@ -391,6 +427,9 @@ def budget_of(chain: Chain, grid: BandGrid, items: tuple[ItemLoss, ...]) -> Band
 
 
 def _most_if_small(item: ItemLoss) -> Floats:
+    """The most where all that is not known of it comes out small: no ageing, no loss at all."""
+    if item.fresh is not None and np.isinf(item.most).any():
+        return item.fresh[0]
     return item.least if item.unknown_most else item.most
 
 

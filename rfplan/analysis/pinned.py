@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from rfplan.analysis.cable_loss import MetreLoss
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandBudget, BandGrid, ItemLoss, budget_of
+from rfplan.analysis.loss_budget import BandBudget, BandGrid, ItemLoss, aged, budget_of
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.model.assessment import CableRun
 
@@ -105,13 +105,15 @@ def _of_length(item: ItemLoss, metre: MetreLoss, run: CableRun, end: End) -> Ite
         most_m = least_m + _spare_m(run)
     else:
         least_m = most_m - _spare_m(run)
-    return replace(
+    known = replace(
         item,
         least=metre.least_cold * least_m,
         most=metre.most_hot * most_m,
         least_20=metre.least_20 * least_m,
         most_20=metre.most_20 * most_m,
+        fresh=None,
     )
+    return aged(known, run)
 
 
 def _of_cable(item: ItemLoss, metre: MetreLoss, run: CableRun, end: End) -> ItemLoss:
@@ -119,7 +121,8 @@ def _of_cable(item: ItemLoss, metre: MetreLoss, run: CableRun, end: End) -> Item
     least_m, most_m = run.length_m.least, run.length_m.most
     if end == "least":
         share = _share(metre.least_20, metre.most_20)
-        return replace(item, most=metre.most_hot * share * most_m, most_20=metre.least_20 * most_m)
+        most, most_20 = metre.most_hot * share * most_m, metre.least_20 * most_m
+        return aged(replace(item, most=most, most_20=most_20, fresh=None), run)
     share = _share(metre.most_20, metre.least_20)
     return replace(item, least=metre.least_cold * share * least_m, least_20=metre.most_20 * least_m)
 

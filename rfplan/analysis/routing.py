@@ -18,7 +18,7 @@ from rfplan.model.catalog import Catalog
 from rfplan.model.plan import Assembly, Policy
 from rfplan.physics.bend import largest_bend_radius_m
 from rfplan.physics.supports import support_count
-from rfplan.units import Missing
+from rfplan.units import UNKNOWN, Missing
 
 Point = tuple[float, float, float]
 
@@ -313,4 +313,13 @@ def cable_run(
         bend=tightest_bend(site.network, laid.nodes),
         mass_kg=reel_m * per_m if per_m is not None and math.isfinite(reel_m) else None,
         unknown=laid.missing,
+        ageing_ratio=ageing_ratio(assembly, site.policy),
     )
+
+
+def ageing_ratio(assembly: Assembly, policy: Policy) -> float | None:
+    """Return what a cable is allowed to age by: its own, else the policy's; None for `?`."""
+    own = assembly.ageing_ratio
+    if isinstance(own, Missing):
+        return None if own is UNKNOWN else 0.0
+    return (policy.ageing_ratio or 0.0) if own is None else own

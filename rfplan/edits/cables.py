@@ -15,7 +15,7 @@ from rfplan.units import Missing, show_length
 Length = float | Missing | None
 Ends = tuple[Length, Length] | None
 
-_OF_THE_PIECE = ("length_m", "age_yr")
+_OF_THE_PIECE = ("length_m", "age_yr", "ageing_ratio")
 
 
 class OfCable:
@@ -49,7 +49,7 @@ def _chain(plan: Plan, reading: Measurement) -> tuple[str, ...]:
 
 @dataclass(frozen=True, slots=True)
 class SetCable(OfCable, Edit):
-    """Make an assembly of another cable; length and age of a piece that it replaces go."""
+    """Make an assembly of another cable; what is told of the piece that it replaces goes."""
 
     cable: str
     type: str

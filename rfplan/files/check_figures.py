@@ -33,7 +33,8 @@ def check_policy_figures(draft: PlanDraft, catalog: Catalog) -> None:
         *((("policy", "spool", type), one, "100 ft") for type, one in policy.spool_m.items()),
     ]
     _above_zero(figures, root, faults)
-    _not_negative([(("policy", "waste"), policy.waste_ratio, "10 %")], root, faults)
+    shares = ("waste", policy.waste_ratio), ("ageing", policy.ageing_ratio)
+    _not_negative([(("policy", key), one, "10 %") for key, one in shares], root, faults)
     for type in policy.spool_m:
         known = {ANY_CABLE, *catalog.cables}
         check_known(type, "cable", known, (root, ("policy", "spool", type)), faults)

@@ -147,6 +147,9 @@ class FittedCheck:
         for way, value in ends:
             if not isinstance(value, Missing | None) and value < 0.0:
                 self._say((*loc, *way), "a length is never negative", "such as 3 in")
+        ageing = cable.ageing_ratio
+        if not isinstance(ageing, Missing | None) and ageing < 0.0:
+            self._say((*loc, "ageing"), "never negative", "such as 10 %")
 
     def _part(self, loc: Location, part: Part) -> None:
         self._node(part.at, (*loc, "at"))

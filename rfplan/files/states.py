@@ -19,7 +19,7 @@ _STATES = tuple(state.value for state in State)
 # A state that names another type or way for a cable speaks of another piece: what was measured on
 # the old one went with it.
 _ANOTHER_PIECE = {"type", "via", "avoid", "loops", "drops", "drip_loop", "retermination"}
-_OF_THE_PIECE = {"cables": ("length", "age")}
+_OF_THE_PIECE = {"cables": ("length", "age", "ageing")}
 
 
 def by_state(section: Node, name: str, faults: Faults) -> dict[State, Node]:

@@ -56,7 +56,10 @@ class LengthTerms:
 
 @dataclass(frozen=True, slots=True)
 class CableRun:
-    """One assembly on its way: nodes, the terms of its length, and its electrical length."""
+    """One assembly on its way: nodes, the terms of its length, and its electrical length.
+
+    `ageing_ratio` is the allowance for its growing older, None where it is not known.
+    """
 
     id: str
     type: str
@@ -69,6 +72,7 @@ class CableRun:
     bend: tuple[float, str] | None
     mass_kg: float | None
     unknown: tuple[str, ...] = ()
+    ageing_ratio: float | None = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +146,14 @@ class BandLoss:
     item_db_per_m: tuple[float | None, ...]
     item_obtained: tuple[Obtained | None, ...]
     mismatch_db: tuple[float, float] | None
+    item_ageing_db: tuple[float | None, ...]
     undecided_by: tuple[str, ...] = ()
+
+    @property
+    def ageing_db(self) -> float | None:
+        """What the whole line is allowed to age by, which its max corner holds."""
+        known = [one for one in self.item_ageing_db if one is not None]
+        return sum(known) if len(known) == len(self.item_ageing_db) else None
 
     @property
     def mid_hz(self) -> float:

@@ -36,6 +36,7 @@ from rfplan.units import (
     PowerRange,
     Range,
     Ratio,
+    RatioOrMissing,
     Temperature,
     TemperatureRange,
     Time,
@@ -70,7 +71,8 @@ class Policy:
     `retermination_cut: 2 in` is what one new plug takes off a cable; `antenna_noise: 100 K` is
     what a GNSS antenna picks up from sky and ground; `noise_rise: 1 dB` is how much a transmitter
     may lift the noise of a receiver; `waste: 10 %` is bought on top of cable, whole spools where
-    `spool: 100 ft` or, by type, `spool: {rg_400_u: 100 ft}` is stated.
+    `spool: 100 ft` or, by type, `spool: {rg_400_u: 100 ft}` is stated; `ageing: 10 %` is allowed on
+    top of the most that each cable loses as new.
     """
 
     __pydantic_config__ = RECORD
@@ -90,6 +92,7 @@ class Policy:
     noise_rise_db: Loss | None = None
     waste_ratio: Ratio | None = None
     spool_m: ById[Length] = field(default_factory=ById)
+    ageing_ratio: Ratio | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,7 +216,10 @@ class GroundPlane:
 
 @dataclass(frozen=True, slots=True)
 class Assembly:
-    """A cable assembly: made, cut and bought once, however many paths use it."""
+    """A cable assembly: made, cut and bought once, however many paths use it.
+
+    `ageing: 5 %` is what its loss is allowed to grow by, instead of what the policy allows.
+    """
 
     __pydantic_config__ = RECORD
 
@@ -229,6 +235,7 @@ class Assembly:
     tolerance_m: Length | None = None
     group: Text | None = None
     age_yr: Age | None = None
+    ageing_ratio: RatioOrMissing | None = None
     source: Text | None = None
 
 

@@ -10,6 +10,7 @@ from rfplan.physics.decibel import ratio_from_db
 from rfplan.physics.domain import FloatOrArray, at_least, positive
 from rfplan.physics.mismatch import mismatch_loss_db
 from rfplan.sources import (
+    COMMON_PRACTICE,
     MIL_PRF_39012,
     POWER_SENSOR_MANUAL,
     TEXTBOOK_TRANSMISSION_LINE,
@@ -63,6 +64,42 @@ def path_loss_db(
     at_least(0.0, attenuation_db_per_m=attenuation_db_per_m, length_m=length_m)
     at_least(0.0, pair_loss_db=pair_loss_db, mated_pairs=float(mated_pairs))
     return attenuation_db_per_m * length_m + mated_pairs * pair_loss_db
+
+
+@cites(COMMON_PRACTICE.at("allowance for the ageing of a cable"), returns="dB")
+def ageing_allowance_db(loss_db: FloatOrArray, ageing_ratio: FloatOrArray) -> FloatOrArray:
+    """Return what the loss of a cable is allowed to grow by as it ages.
+
+    Parameters
+    ----------
+    loss_db : float or array
+        The most that the cable loses as new, at frequency and temperature. [dB]
+    ageing_ratio : float or array
+        The growth that is allowed for, as a share of that loss. [1]
+
+    Returns
+    -------
+    float or array
+        Allowance on top of the loss; shape of the broadcast inputs. [dB]
+
+    Raises
+    ------
+    ValueError
+        If any argument is negative.
+
+    Notes
+    -----
+    Moisture, a jacket that gives off its plasticizer and a corroding braid raise the attenuation
+    per metre, so a share of the loss in dB is allowed, not a fixed number. How large it is
+    depends on the jacket, the place and the years: no figure ships, the plan states it.
+
+    Examples
+    --------
+    >>> round(float(ageing_allowance_db(3.20, 0.10)), 2)
+    0.32
+    """
+    at_least(0.0, loss_db=loss_db, ageing_ratio=ageing_ratio)
+    return loss_db * ageing_ratio
 
 
 @cites(_MATCHED_LINE, returns="dB/m")

@@ -111,11 +111,17 @@ def _corners() -> list[Field[Row]]:
     return [
         *corner("least", "min corner", lambda band: band.min_corner),
         *corner("most", "max corner", lambda band: band.max_corner),
+        number_field("ageing", "of it ageing", "dB", lambda row: _ageing(row.band)),
         _loss("rss_least", "RSS least", lambda band: band.rss_db[0]),
         _loss("rss_most", "RSS most", lambda band: band.rss_db[1]),
         number_field("mismatch_least", "mismatch least", "dB", lambda row: _mismatch(row.band, 0)),
         number_field("mismatch_most", "mismatch most", "dB", lambda row: _mismatch(row.band, 1)),
     ]
+
+
+def _ageing(band: BandLoss) -> Cell:
+    """What the max corner holds for cables that grow older; a blank where nothing is allowed."""
+    return nothing() if band.ageing_db == 0.0 else decibels(band.ageing_db)
 
 
 def _mismatch(band: BandLoss, end: int) -> Cell:

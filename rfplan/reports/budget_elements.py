@@ -36,6 +36,7 @@ class Row:
     losses_db: Losses
     db_per_m: float | None
     obtained: str | None
+    ageing_db: float | None
 
 
 def elements_table(assessment: Assessment) -> Table:
@@ -55,6 +56,7 @@ def elements_table(assessment: Assessment) -> Table:
         _loss("least", "least", 0),
         _loss("nominal", "nominal", 1),
         _loss("most", "most", 2),
+        number_field("ageing", "of it ageing", "dB", _ageing),
         text_field("basis", "basis", lambda row: words_or_nothing(row.item.basis)),
         text_field("source", "source", lambda row: words_or_nothing(row.item.source)),
         text_field("class", "class", lambda row: words(row.item.source_class)),
@@ -74,11 +76,16 @@ def _rows(assessment: Assessment) -> Iterator[Row]:
                 governing.item_db[index],
                 governing.item_db_per_m[index],
                 governing.item_obtained[index],
+                governing.item_ageing_db[index],
             )
 
 
 def _loss(key: str, title: str, end: int) -> Field[Row]:
     return number_field(key, title, "dB", lambda row: decibels(row.losses_db[end]))
+
+
+def _ageing(row: Row) -> Cell:
+    return nothing() if row.ageing_db == 0.0 else decibels(row.ageing_db)
 
 
 def _ohm(item: ChainItem) -> Cell:
@@ -135,9 +142,16 @@ def lengths_table(assessment: Assessment, context: Context) -> Table:
         number_field("nominal", "electrical", unit, lambda run: length(run.length_m.nominal, unit)),
         number_field("most", "most", unit, lambda run: length(run.length_m.most, unit)),
         text_field("unknown", "not known", lambda run: listed(run.unknown)),
+        number_field("ageing", "ageing allowed", "%", _ageing_share),
     ]
     runs = [run for _, run in sorted(assessment.cables.items())]
     return table("lengths", "Cable lengths", fields, runs)
+
+
+def _ageing_share(run: CableRun) -> Cell:
+    if run.ageing_ratio == 0.0:
+        return nothing()
+    return number(None if run.ageing_ratio is None else 100.0 * run.ageing_ratio, "%")
 
 
 def _length(length_m: float | None, unit: LengthUnit) -> Cell:

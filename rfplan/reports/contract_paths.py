@@ -88,6 +88,7 @@ def _cable(run: CableRun) -> Json:
         "least_m": rounded(run.length_m.least),
         "nominal_m": rounded(run.length_m.nominal),
         "most_m": rounded(run.length_m.most),
+        "ageing_ratio": rounded(run.ageing_ratio),
     }
 
 
@@ -111,6 +112,7 @@ def _band(band: BandLoss) -> Json:
         "bounded": band.bounded,
         "undecided_by": list(band.undecided_by),
         "mismatch_db": None if band.mismatch_db is None else _numbers(band.mismatch_db),
+        "ageing_db": rounded(band.ageing_db),
     }
 
 

@@ -168,6 +168,7 @@ def band_loss(facts: Facts, chain: Chain, budget: BandBudget) -> BandLoss:
         item_db_per_m=tuple(_db_per_m(item, mid) for item in budget.items),
         item_obtained=tuple(item.obtained for item in budget.items),
         mismatch_db=budget.mismatch_db,
+        item_ageing_db=tuple(_number(_at(item.ageing, at_most)) for item in budget.items),
         undecided_by=judged.undecided_by,
     )
 
@@ -231,7 +232,10 @@ def _allowed_m(facts: Facts, chain: Chain, run: CableRun) -> tuple[float | None,
         limit = loss_range(chain.port, budget.grid.name)
         metre = facts.book.metre_loss(run.type, budget.grid)
         if not isinstance(limit.high, Missing):
-            ends = (budget.most_20, metre.most_20) if room else (budget.most, metre.most_hot)
+            total, per_m = (
+                (budget.most_20, metre.most_20) if room else (budget.most, metre.most_hot)
+            )
+            ends = total, per_m * (1.0 + (run.ageing_ratio or 0.0))
             longest.append(float(_length_at_m(limit.high, *ends, run.length_m.most).min()) - above)
         if not isinstance(limit.low, Missing):
             ends = (budget.least_20, metre.least_20) if room else (budget.least, metre.least_cold)

@@ -33,7 +33,7 @@ from rfplan.model.plan import Part, Path, Plan, Policy, Port
 from rfplan.model.record import ById
 from rfplan.model.source import Source
 from rfplan.physics.mismatch import mismatch_bounds_db
-from rfplan.units import UNKNOWN, Range
+from rfplan.units import NONE, UNKNOWN, Missing, Range
 
 HOT = math.sqrt(1 + 0.00393 * 50)
 COLD = math.sqrt(1 - 0.00393 * 75)
@@ -91,6 +91,42 @@ def test_each_corner_takes_its_own_end_of_the_length() -> None:
     one = budget(two_metres(retermination_m=inch(4), tolerance_m=inch(0.5)))
     assert total(one.least_20) == pytest.approx(0.8 * 0.95 * (2 - inch(4.5)) + 0.08)
     assert total(one.most_20) == pytest.approx(0.8 * 1.05 * (2 + inch(0.5)) + 0.24)
+
+
+def test_ageing_is_a_share_of_the_most_that_a_cable_loses_as_new_and_enters_nothing_else() -> None:
+    # the pairs do not age: 1.6 dB + 5 % + 50 degC more, and a tenth of that on top
+    new, old = budget(), budget(two_metres(ageing_ratio=0.10))
+    assert total(old.most) == pytest.approx(1.6 * 1.05 * HOT * 1.10 + 2 * 0.12)
+    assert total(old.most_20) == pytest.approx(1.6 * 1.05 * 1.10 + 2 * 0.12)
+    for name in ("least", "least_20", "nominal", "judged_nominal"):
+        assert total(getattr(old, name)) == total(getattr(new, name))
+    assert [total(item.ageing) for item in old.items] == [0.0, pytest.approx(0.168 * HOT), 0.0]
+
+
+def test_ageing_is_not_hidden_in_a_root_sum_square() -> None:
+    # root of cable 0.08 + hot and the two pairs' 0.04 as it was, the ageing whole above it
+    new, old = budget(), budget(two_metres(ageing_ratio=0.10))
+    assert total(old.rss[0]) == total(new.rss[0])
+    assert total(old.rss[1]) == pytest.approx(total(new.rss[1]) + 0.168 * HOT)
+
+
+@pytest.mark.parametrize(
+    ("own", "policy", "allowed"),
+    [(None, None, 0.0), (None, 0.05, 0.05), (0.2, 0.05, 0.2), (NONE, 0.05, 0.0), (0.0, 0.05, 0.0)],
+)
+def test_a_cable_ages_as_it_says_itself_else_as_the_policy_says(
+    own: float | Missing | None, policy: float | None, allowed: float
+) -> None:
+    plan = replace(two_metres(ageing_ratio=own), policy=Policy(ageing_ratio=policy))
+    ageing = budget(plan).items[1].ageing
+    assert total(ageing) == pytest.approx(allowed * 1.6 * 1.05 * HOT)
+
+
+def test_ageing_that_is_not_known_leaves_the_most_open_but_not_what_it_is_as_new() -> None:
+    one = budget(two_metres(ageing_ratio=UNKNOWN))
+    assert (one.unknown_least, one.unknown_most) == ((), ("w11.ageing",))
+    assert math.isinf(one.most.max())
+    assert one.most_if_small == pytest.approx(1.6 * 1.05 * HOT + 2 * 0.12)
 
 
 @pytest.mark.parametrize(

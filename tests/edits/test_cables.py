@@ -23,7 +23,7 @@ def test_another_cable_takes_the_place_of_the_old_one_in_design_and_built() -> N
 
 def as_found(plan: Plan) -> Plan:
     """Return a plan whose design has taken over the found cable, with its length and age."""
-    found = replace(plan.found.cables["w11"], age_yr=19.0)
+    found = replace(plan.found.cables["w11"], age_yr=19.0, ageing_ratio=0.2)
     return replace(
         plan,
         found=replace(plan.found, cables=plan.found.cables.having("w11", found)),
@@ -34,6 +34,7 @@ def as_found(plan: Plan) -> Plan:
 def test_length_and_age_of_the_old_piece_do_not_pass_to_the_new_one() -> None:
     new = SetCable("w11", "coax_3mm").apply(as_found(sample_plan())).design.cables["w11"]
     assert (new.type, new.length_m, new.age_yr) == ("coax_3mm", None, None)
+    assert new.ageing_ratio is None
 
 
 def test_a_length_that_the_design_states_itself_stays() -> None:

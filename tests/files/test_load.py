@@ -129,6 +129,7 @@ def test_length_and_age_of_a_found_cable_do_not_pass_to_the_one_that_replaces_it
     found, design, built = (each.cables["w1"] for each in (plan.found, plan.design, plan.built))
     assert (found.length_m, found.age_yr) == (pytest.approx(40 * IN), 11.0)
     assert (design.length_m, design.age_yr) == (None, None)
+    assert (found.ageing_ratio, design.ageing_ratio) == (pytest.approx(0.15), None)
     assert (built.type, built.length_m) == ("rg_400_u", pytest.approx(86.5 * IN))
 
 

@@ -28,6 +28,13 @@ def test_measuring_a_length_gives_its_attenuation_back(a: float, length: float) 
     assert path_loss.measured_attenuation_db_per_m(loss, length) == pytest.approx(a)
 
 
+@given(st.floats(0.0, 30.0), st.floats(0.0, 1.0))
+def test_ageing_is_a_share_of_the_loss_in_decibels(loss: float, share: float) -> None:
+    allowance = path_loss.ageing_allowance_db(loss, share)
+    assert allowance == pytest.approx(path_loss.path_loss_db(loss, share))
+    assert path_loss.ageing_allowance_db(2.0 * loss, share) == pytest.approx(2.0 * allowance)
+
+
 @given(st.floats(0.0, 3.0), st.floats(1.0, 3.0))
 def test_heat_and_reflection_together_are_the_insertion_loss(insertion: float, vswr: float) -> None:
     heat = path_loss.pair_dissipation_db(insertion, vswr)

@@ -71,6 +71,7 @@ BAND = {
         "plugs_included": Or(bool, None),
         "source": str,
     },
+    "ageing_db": NUM_OR_NULL,
     "margin_to_min_db": NUM_OR_NULL,
     "margin_to_max_db": NUM_OR_NULL,
     "nominal_verdict": LOSS_WORD,
@@ -115,6 +116,7 @@ PATH = {
             "cut_m": NUM_OR_NULL,
             "as_built_m": NUM_OR_NULL,
             "mass_kg": NUM_OR_NULL,
+            "ageing_ratio": NUM_OR_NULL,
         }
     ],
     "bands": [BAND],

@@ -168,9 +168,41 @@ def at_length(plan: Plan, length_m: float, **changes: Any) -> BandLoss:
     return path(refitted(plan, "cables", "w11", drip_loop_m=drip_m, **changes)).bands[0]
 
 
+def ageing(plan: Plan, allowed: Any) -> Plan:
+    """Return a plan whose GNSS cable is allowed to age."""
+    return refitted(plan, "cables", "w11", ageing_ratio=allowed)
+
+
+def test_ageing_takes_its_share_of_the_margin_to_the_upper_limit_alone() -> None:
+    new, old = path(), path(ageing(sample_plan(), 0.10))
+    (before,), (after,) = new.bands, old.bands
+    assert before.ageing_db == 0.0
+    assert after.ageing_db == pytest.approx(0.10 * before.item_db[1][2])
+    assert after.margin_to_max_db == pytest.approx(before.margin_to_max_db - after.ageing_db)
+    assert after.margin_to_min_db == before.margin_to_min_db
+    assert [item.loss_db for item in old.chain] == [item.loss_db for item in new.chain]
+
+
+@pytest.mark.parametrize(
+    ("most_db", "verdict"),
+    [(1.5, Verdict.FAIL_HIGH), (2.5, Verdict.INCOMPLETE), (NONE, Verdict.PASS)],
+)
+def test_ageing_that_is_not_known_blocks_only_where_it_decides(
+    most_db: Any, verdict: Verdict
+) -> None:
+    # as new the path loses up to 1.9 dB
+    (band,) = path(ageing(windowed(0.5, most_db), UNKNOWN)).bands
+    assert band.verdict is verdict
+    assert band.ageing_db is None
+    assert band.undecided_by == (("w11.ageing",) if verdict is Verdict.INCOMPLETE else ())
+
+
+@pytest.mark.parametrize("allowed", [None, 0.10])
 @pytest.mark.parametrize("port", [{}, {"limit_at": "room"}, {"plugs": "excluded"}])
-def test_a_cable_of_the_longest_length_just_meets_the_window(port: dict[str, Any]) -> None:
-    plan = windowed(0.5, 2.5, **port)
+def test_a_cable_of_the_longest_length_just_meets_the_window(
+    port: dict[str, Any], allowed: float | None
+) -> None:
+    plan = ageing(windowed(0.5, 2.5, **port), allowed)
     longest = path(plan).loss.longest_m
     assert longest is not None
     band = at_length(plan, longest)

@@ -7,9 +7,10 @@ from dataclasses import replace
 import pytest
 from demo_plans import assessed
 from plan_files import shipped_catalog, shipped_rulebook
-from sample import sample_assessment, sample_plan, with_port
+from sample import refitted, sample_assessment, sample_plan, with_port
 from workspaces import look_of
 
+from rfplan.assess import assess
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import State
@@ -133,6 +134,17 @@ def test_a_loss_beyond_its_table_names_the_bands_where_it_is() -> None:
             (", beyond its table:" in text, f"beyond its table in {path.bands[1].name}:" in text)
         )
     assert told == [(False, False), (False, True), (True, False)]
+
+
+def test_the_chain_tells_what_of_a_cable_is_for_ageing() -> None:
+    path = next(path for path in DESIGN.paths if path.id == "gnss1")
+    assert "ageing" not in chain_pane(DESIGN, path, 70, TYPE).text()
+    plan = refitted(DESIGN.plan, "cables", path.cables[0], ageing_ratio=0.10)
+    aged = assess(plan, DESIGN.catalog, DESIGN.rulebook)
+    path = next(path for path in aged.paths if path.id == "gnss1")
+    (told,) = (one for one in path.bands[0].item_ageing_db if one)
+    text = " ".join(chain_pane(aged, path, 70, TYPE).text().split())
+    assert f"{told:.2f} dB of it for ageing" in text
 
 
 def test_distances_stand_with_have_and_need_the_least_margin_first() -> None:

@@ -28,7 +28,8 @@ LIMITS = (
     "to at most twice beyond its end. A tolerance is that of the source; where it states none, "
     f"{100 * MEMORY_SPREAD_RATIO:.0f} % of a figure from memory and "
     f"{100 * ESTIMATE_SPREAD_RATIO:.0f} % of an estimate are assumed. "
-    "An own least or most is a figure of its own.",
+    "An own least or most is a figure of its own. What a cable may age by is the plan's choice, "
+    "a share of the most it loses as new, and enters the max corner only; nothing stated is none.",
 )
 
 

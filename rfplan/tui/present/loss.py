@@ -175,8 +175,8 @@ def chain_pane(assessment: Assessment, path: PathAssessment, columns: int, type:
     """Return every element with its losses and where they come from."""
     band = governing(path)
     items = [_end(f"{path.unit}.{path.port}", _title_of_unit(assessment, path))]
-    for chain_item, losses in zip(path.chain, band.item_db, strict=True):
-        rows = _chain_rows(assessment, path, chain_item, losses, columns, type)
+    for index, chain_item in enumerate(path.chain):
+        rows = _chain_rows(assessment, path, chain_item, band, index, columns, type)
         items.append(Item(list(rows)))
     items.append(_end(path.antenna, _title_of_antenna(assessment, path)))
     items.append(blank())
@@ -202,11 +202,13 @@ def _chain_rows(
     assessment: Assessment,
     path: PathAssessment,
     chain_item: ChainItem,
-    losses: tuple[float | None, float | None, float | None],
+    band: BandLoss,
+    index: int,
     columns: int,
     type: Type,
 ) -> Iterator[Row]:
     """Kind, name and losses of an element, and below them its length and its source."""
+    losses, ageing_db = band.item_db[index], band.item_ageing_db[index]
     loss = f"{_losses(losses[0], losses[2])} dB"
     kind = chain_item.kind.replace("_", " ")
     name = f"{kind} {chain_item.type} {chain_item.id or ''}".rstrip()
@@ -216,6 +218,8 @@ def _chain_rows(
     if chain_item.kind == "cable" and chain_item.id is not None:
         run = assessment.cables[chain_item.id]
         told = f"{length_text(run.length_m.nominal, type.unit)} {type.unit}, {told}"
+    if ageing_db != 0.0:
+        told += f", {decibels(ageing_db).text} dB of it for ageing"
     beyond = _beyond(chain_item, path)
     for line in wrapped(f"{told}{beyond}: {chain_item.source or 'no source'}", columns - 4):
         yield [Run("    "), Run(line, Token.DIM)]

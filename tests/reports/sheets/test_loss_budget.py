@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from demo_plans import DEMOS, assessed
-from sample import sample_assessment, sample_catalog
+from sample import refitted, sample_assessment, sample_catalog, sample_plan
 from sheet_tables import cells_of
 
 from rfplan.model.assessment import Assessment
@@ -17,7 +17,7 @@ from rfplan.model.record import ById
 from rfplan.reports.context import Context
 from rfplan.reports.sheet import Cell, Table
 from rfplan.reports.sheets import loss_budget
-from rfplan.units import Range
+from rfplan.units import UNKNOWN, Range
 
 
 @pytest.fixture
@@ -98,6 +98,21 @@ def test_elements_stand_in_the_order_of_the_chain_and_sum_to_the_nominal(
     assert [row["place"].text for row in mine] == ["1", "2", "3"]
     total = sum(row["nominal"].value for row in mine)
     assert total == pytest.approx(busy.paths[1].bands[0].nominal_db[1])
+
+
+@pytest.mark.parametrize(
+    ("allowed", "share", "ageing"), [(None, "-", "-"), (0.10, "10", "0.17"), (UNKNOWN, "?", "?")]
+)
+def test_what_a_cable_may_age_by_has_a_column_beside_its_most(
+    allowed: Any, share: str, ageing: str, context: Context
+) -> None:
+    plan = refitted(sample_plan(), "cables", "w11", ageing_ratio=allowed)
+    sheet = loss_budget.build(sample_assessment(plan), context)
+    told = {table.key: rows(table) for table in sheet.tables}
+    mine = [row["ageing"].text for row in told["elements"] if row["path"].text == "gnss1"]
+    assert mine == ["-", ageing, "-"]
+    assert [row["ageing"].text for row in told["bands"] if row["path"].text == "gnss1"] == [ageing]
+    assert told["lengths"][0]["ageing"].text == share
 
 
 @pytest.mark.parametrize("demo", DEMOS)
