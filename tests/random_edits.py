@@ -132,8 +132,9 @@ def _measure(random: Random, plan: Plan) -> Edit | None:
     reading = Measurement(
         random.choice(list(plan.installation.paths)),
         random.randint(1, 900) / 100,
-        random.choice((127.0e6, 1090.0e6, 1575.42e6)),
         plan.state,
+        at_hz=random.choice((127.0e6, 1090.0e6, 1575.42e6)),
+        vswr=random.choice((None, 1.0, 1.35)),
         temperature_c=random.choice((None, 21.0, -5.5)),
         with_=random.choice((None, "analyser 7 due 2027-03-01", "bridge: old")),
     )

@@ -70,7 +70,7 @@ def troubled() -> Plan:
         }
     )
     skin = ById({"roof": Panel("top", "glass"), "hull": Panel("all", "aluminium")})
-    reading = Measurement("gnss1", 3.0, 1575.42 * MHZ, State.DESIGN, 20.0, 0.1, who="P. One")
+    reading = Measurement("gnss1", 3.0, State.DESIGN, 20.0, 0.1, at_hz=1575.42 * MHZ, who="P. One")
     waiver = Waiver(FindingRef("RF202", ("com1", "roof")), "agreed", "A. Three")
     return replace(
         with_airframe(plan, zones=zones, skin=skin),

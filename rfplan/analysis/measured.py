@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from rfplan.analysis.antenna_match import antenna_vswr
 from rfplan.analysis.binding import binding
 from rfplan.analysis.loss_budget import BandBudget, BandGrid, LossBook, counts
 from rfplan.analysis.signal_path import Chain
@@ -22,13 +23,17 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class PredictedReading:
-    """A reading with the prediction of its own frequency and temperature."""
+    """A reading with the prediction of its own frequency and temperature.
+
+    `antenna_vswr` is the most that its VSWR says of the antenna, None where the line hides it.
+    """
 
     path: str
     measurement: Measurement
     predicted_db: float | None
     difference_db: float | None
     stale: bool
+    antenna_vswr: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,16 +65,26 @@ def readings(
         chain = chains[measurement.path]
         predicted = _predicted_db(chain, measurement, book)
         known = predicted if np.isfinite(predicted) else None
+        read_db = measurement.loss_db
         yield (
             id,
             PredictedReading(
                 path=measurement.path,
                 measurement=measurement,
                 predicted_db=known,
-                difference_db=None if known is None else measurement.loss_db - known,
+                difference_db=None if known is None or read_db is None else read_db - known,
                 stale=measurement.bound not in (None, fingerprint(chain)),
+                antenna_vswr=_at_antenna(measurement, known),
             ),
         )
+
+
+def _at_antenna(measurement: Measurement, predicted_db: float | None) -> float | None:
+    """The VSWR of a reading carried to the antenna, over the loss as read, else as predicted."""
+    line_db = predicted_db if measurement.loss_db is None else measurement.loss_db
+    if measurement.vswr is None or line_db is None:
+        return None
+    return antenna_vswr(measurement.vswr, max(line_db, 0.0))
 
 
 def _predicted_db(chain: Chain, measurement: Measurement, book: LossBook) -> float:
@@ -84,7 +99,7 @@ def measured_extents(facts: Facts, id: str) -> tuple[MeasuredExtent, ...]:
     """Return a reading carried to the corners of each band it lies in; none where it cannot be."""
     reading = facts.readings[id]
     measurement = reading.measurement
-    if None in (reading.predicted_db, measurement.temperature_c, measurement.uncertainty_db):
+    if None in (reading.difference_db, measurement.temperature_c, measurement.uncertainty_db):
         return ()
     return tuple(
         _carried(facts, reading, budget)

@@ -161,7 +161,8 @@ def _records(facts: Facts) -> Iterator[OpenPoint]:
         measurement, chain = reading.measurement, facts.chains[reading.path]
         accepted = replace(measurement, bound=None), fingerprint(chain)
         told = partial(OpenPoint, where=("measurements", id), who=measurement.who)
-        if measurement.temperature_c is None or measurement.uncertainty_db is None:
+        lacks = measurement.temperature_c is None or measurement.uncertainty_db is None
+        if lacks and measurement.loss_db is not None:
             text = f"{id}: without temperature and uncertainty the window keeps the prediction"
             yield told(id, "temperature", False, text, accepts=accepted)
         if reading.stale:

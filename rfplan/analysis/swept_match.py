@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from rfplan.analysis.antenna_match import antenna_return_loss_db
 from rfplan.analysis.loss_budget import BandGrid, Floats
 from rfplan.analysis.sweeps import (
-    TIE_DB,
     SweptPath,
     down_db,
     frequencies_hz,
@@ -19,10 +19,6 @@ from rfplan.analysis.sweeps import (
 from rfplan.analysis.swept_loss import LossCurve
 from rfplan.model.sweep import Sweep
 from rfplan.physics.mismatch import vswr_from_return_loss
-from rfplan.physics.mismatched_line import return_loss_at_load_db
-
-HIDDEN_DB = 1.0
-"""Where no more return loss than this is left at the antenna end, the line explains it all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +56,14 @@ def _vswr(return_loss_db: float | None) -> float | None:
     return float(vswr_from_return_loss(return_loss_db))
 
 
+def unit_vswr_at(sweep: Sweep, at_hz: float) -> float | None:
+    """Return the VSWR that a one-port sweep shows at a frequency, None where it shows none."""
+    swept_hz = frequencies_hz(sweep)
+    if sweep.ports != 1 or not_covered(np.array([at_hz]), swept_hz):
+        return None
+    return _vswr(float(np.interp(at_hz, swept_hz, down_db(reflection(sweep)))))
+
+
 def swept_matches(
     line: SweptPath, sweep: Sweep, curve: LossCurve | None = None
 ) -> tuple[SweptMatch, ...]:
@@ -89,13 +93,12 @@ def _swept_match(band: BandGrid, sweep: Sweep, line_loss_db: Floats) -> SweptMat
         return replace(told, at_hz=float(band_hz[at]), unit_return_loss_db=float(unit_db[at]))
     left_db = unit_db - 2.0 * line_loss_db
     at = int(left_db.argmin())
-    hidden = bool(left_db[at] <= HIDDEN_DB + TIE_DB)
-    antenna_db = float(return_loss_at_load_db(unit_db[at], line_loss_db[at]))
+    antenna_db = antenna_return_loss_db(float(unit_db[at]), float(line_loss_db[at]))
     return replace(
         told,
         at_hz=float(band_hz[at]),
         unit_return_loss_db=float(unit_db[at]),
         line_loss_db=float(line_loss_db[at]),
-        antenna_return_loss_db=None if hidden else antenna_db,
-        hidden=hidden,
+        antenna_return_loss_db=antenna_db,
+        hidden=antenna_db is None,
     )

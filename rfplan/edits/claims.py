@@ -90,6 +90,10 @@ class SetMeasurement(Edit):
             raise EditError(f"there is no path {path} in {state}")
         if self.measurement.at_hz <= 0.0:
             raise EditError("a reading needs a frequency above zero")
+        if self.measurement.loss_db is None and self.measurement.vswr is None:
+            raise EditError("a reading needs a loss or a VSWR")
+        if self.measurement.vswr is not None and self.measurement.vswr < 1.0:
+            raise EditError("a VSWR is never below 1")
         uncertainty_db = self.measurement.uncertainty_db
         if uncertainty_db is not None and uncertainty_db < 0.0:
             raise EditError("an uncertainty is never negative")
@@ -97,8 +101,11 @@ class SetMeasurement(Edit):
 
     def words(self, plan: Plan) -> str:
         reading = self.measurement
-        loss, at = show(reading.loss_db, LOSS, "dB"), show(reading.at_hz, FREQUENCY, "MHz")
-        return f"{reading.path} measured {loss} at {at}"
+        told = [] if reading.loss_db is None else [show(reading.loss_db, LOSS, "dB")]
+        told += [] if reading.vswr is None else [f"VSWR {reading.vswr:g}"]
+        return (
+            f"{reading.path} measured {', '.join(told)} at {show(reading.at_hz, FREQUENCY, 'MHz')}"
+        )
 
 
 @dataclass(frozen=True, slots=True)

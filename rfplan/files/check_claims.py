@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 
+from rfplan.files.check_catalog import check_vswr
 from rfplan.files.check_names import check_known, check_no_id
 from rfplan.files.draft import AirframeDraft, PlanDraft
 from rfplan.files.faults import Faults, listed, quoted
@@ -53,6 +54,9 @@ def _check_measurement(id: str, measurement: Measurement, draft: PlanDraft) -> N
         draft.faults.say(root, (*loc, "path"), words, "the state in which it was measured")
     if measurement.at_hz <= 0.0:
         draft.faults.say(root, (*loc, "at"), "not above zero", "such as 1575.42 MHz")
+    if measurement.loss_db is None and measurement.vswr is None:
+        draft.faults.say(root, loc, "nothing was read", "loss: 3.02 dB, or vswr: 1.4")
+    check_vswr(measurement.vswr, (*loc, "vswr"), root, draft.faults)
     if measurement.uncertainty_db is not None and measurement.uncertainty_db < 0.0:
         draft.faults.say(root, (*loc, "uncertainty"), "never negative", "such as 0.1 dB")
 

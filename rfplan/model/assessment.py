@@ -206,13 +206,16 @@ class Reading:
 
     `in_window_of` tells what stands in the window: the reading, where it can be carried to the
     corners, else the prediction.
+    `vswr` is as read at the unit, `antenna_vswr` the most that makes of the antenna, None where
+    the line hides it, `antenna_vswr_stated` what the data of the antenna state; `match` says
+    whether these agree.
     """
 
     id: str
     path: str
     state: str
     frequency_hz: float
-    loss_db: float
+    loss_db: float | None
     predicted_db: float | None
     difference_db: float | None
     allowed_db: float | None
@@ -220,6 +223,10 @@ class Reading:
     agreement: str | None
     stale: bool
     in_window_of: Literal["reading", "prediction"] = "prediction"
+    vswr: float | None = None
+    antenna_vswr: float | None = None
+    antenna_vswr_stated: float | None = None
+    match: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -277,13 +277,17 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Measurement:
-    """A reading of one path at one frequency; it never changes a prediction."""
+    """A reading of one path at one frequency, of its loss or VSWR; it never changes a prediction.
+
+    `vswr` is read at the plug of the unit, with the antenna connected.
+    """
 
     __pydantic_config__ = RECORD
 
     path: Text
-    loss_db: Loss
-    at_hz: Frequency
+    loss_db: Loss | None = None
+    at_hz: Frequency = field(kw_only=True)
+    vswr: Number | None = field(default=None, kw_only=True)
     state: State = State.BUILT
     temperature_c: Temperature | None = None
     uncertainty_db: Loss | None = None

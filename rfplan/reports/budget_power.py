@@ -4,13 +4,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rfplan.model.assessment import Assessment, Reading, Receive, Transmit
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import Measurement
 from rfplan.reports.cells import (
     NOT_APPLICABLE,
+    UNKNOWN,
     decibels,
     frequency,
     nothing,
@@ -98,7 +99,14 @@ def readings_table(assessment: Assessment) -> Table:
         text_field("in_window", "in the window", lambda row: verdict_cell(row.reading.in_window)),
         text_field("window_of", "window judged by", lambda row: words(window_of(row))),
         text_field("agreement", "agreement", _agreement),
-        text_field("with", "instrument", lambda row: words_or_nothing(row.measurement.with_)),
+        number_field("vswr", "VSWR at unit", "", lambda row: _vswr(row.reading.vswr)),
+        number_field("antenna_vswr", "at antenna up to", "", _antenna_vswr),
+        number_field("stated", "antenna data", "", _stated_vswr),
+        text_field(
+            "with",
+            "instrument, calibration due",
+            lambda row: words_or_nothing(row.measurement.with_),
+        ),
         text_field("who", "by", lambda row: words_or_nothing(row.measurement.who)),
         text_field("date", "on", _date),
     ]
@@ -119,7 +127,31 @@ def window_of(row: Read) -> str:
 
 
 def _decibels(key: str, title: str, told: Callable[[Reading], float | None]) -> Field[Read]:
-    return number_field(key, title, "dB", lambda row: decibels(told(row.reading)))
+    return number_field(
+        key, title, "dB", lambda row: decibels(told(row.reading), absent=_unread(row.reading))
+    )
+
+
+def _unread(reading: Reading) -> str:
+    """What stands where a loss is not known: a dash where none was read."""
+    return NOT_APPLICABLE if reading.loss_db is None else UNKNOWN
+
+
+def _vswr(vswr: float | None) -> Cell:
+    return number(vswr, "", digits=2, absent=NOT_APPLICABLE)
+
+
+def _antenna_vswr(row: Read) -> Cell:
+    """A blank where no VSWR was read; what the line hides is told to be hidden."""
+    reading = row.reading
+    if reading.vswr is not None and reading.antenna_vswr is None:
+        return nothing("hidden by the line")
+    cell = _vswr(reading.antenna_vswr)
+    return replace(cell, token=reading.match) if reading.match else cell
+
+
+def _stated_vswr(row: Read) -> Cell:
+    return nothing() if row.reading.vswr is None else _vswr(row.reading.antenna_vswr_stated)
 
 
 def _agreement(row: Read) -> Cell:

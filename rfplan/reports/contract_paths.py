@@ -190,4 +190,8 @@ def _reading(reading: Reading) -> Json:
         "in_window_of": reading.in_window_of,
         "agreement": reading.agreement,
         "stale": reading.stale,
+        "vswr": rounded(reading.vswr),
+        "antenna_vswr": rounded(reading.antenna_vswr),
+        "antenna_vswr_stated": rounded(reading.antenna_vswr_stated),
+        "match": reading.match,
     }

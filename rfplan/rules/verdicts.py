@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 import numpy as np
 
+from rfplan.analysis.antenna_match import reflects_more
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget, ItemLoss
 from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
@@ -278,7 +279,18 @@ def _reading(facts: Facts, id: str, one: PredictedReading, bands: tuple[BandLoss
         agreement=agrees,
         stale=one.stale,
         in_window_of="reading" if extents else "prediction",
+        vswr=one.measurement.vswr,
+        antenna_vswr=one.antenna_vswr,
+        antenna_vswr_stated=facts.chains[one.path].antenna_type.vswr,
+        match=_match(one, facts.chains[one.path].antenna_type.vswr),
     )
+
+
+def _match(one: PredictedReading, stated: float | None) -> str | None:
+    """Whether the antenna reflects no more than its data state, where both are known."""
+    if one.stale or one.antenna_vswr is None or stated is None:
+        return None
+    return "DIFFERS" if reflects_more(one.antenna_vswr, stated) else "AGREES"
 
 
 def _in_window(

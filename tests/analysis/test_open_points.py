@@ -196,8 +196,8 @@ def reading(**changes: Any) -> Plan:
     one = Measurement(
         "gnss1",
         1.65,
-        1575.42 * MHZ,
         State.DESIGN,
+        at_hz=1575.42 * MHZ,
         temperature_c=20.0,
         uncertainty_db=0.1,
         who="P. One",

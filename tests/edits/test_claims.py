@@ -25,7 +25,7 @@ from rfplan.model.record import ById
 REASON = "no other free place on the roof"
 WAIVER = Waiver(FindingRef("RF501", ("gnss1", "com1")), REASON, "A. Person")
 ACCEPTED = AcceptedPoint("A. Person", date(2026, 11, 25), "5c1e09a2")
-READING = Measurement("gnss1", 2.31, 1575.42e6)
+READING = Measurement("gnss1", 2.31, at_hz=1575.42e6)
 
 
 def test_a_waiver_is_added_and_taken_back() -> None:
@@ -72,6 +72,11 @@ def test_a_reading_is_recorded_replaced_and_taken_out() -> None:
             SetMeasurement("m1", replace(READING, uncertainty_db=-0.1)),
             "an uncertainty is never negative",
         ),
+        (
+            SetMeasurement("m1", replace(READING, loss_db=None)),
+            "a reading needs a loss or a VSWR",
+        ),
+        (SetMeasurement("m1", replace(READING, vswr=0.99)), "a VSWR is never below 1"),
         (SetRevision(" ", ById()), "a revision needs a letter"),
         (
             SetRevision("B", ById({"checked": Person(" ")})),
@@ -105,6 +110,10 @@ def test_claims_are_told_with_who_and_how_much() -> None:
     assert told == "RF501 for gnss1 and com1 waived by A. Person"
     assert AcceptPoint("w21.drops", ACCEPTED).words(plan) == "w21.drops accepted by A. Person"
     assert SetMeasurement("m1", READING).words(plan) == "gnss1 measured 2.31 dB at 1575.42 MHz"
+    both = SetMeasurement("m1", replace(READING, vswr=1.4)).words(plan)
+    assert both == "gnss1 measured 2.31 dB, VSWR 1.4 at 1575.42 MHz"
+    match = SetMeasurement("m1", replace(READING, loss_db=None, vswr=1.4)).words(plan)
+    assert match == "gnss1 measured VSWR 1.4 at 1575.42 MHz"
 
 
 def test_a_revision_gets_its_letter_and_its_names_and_keeps_the_rest() -> None:

@@ -84,10 +84,11 @@ edits: st.SearchStrategy[Edit] = st.one_of(
         st.builds(
             Measurement,
             names,
-            numbers,
-            numbers,
+            st.none() | numbers,
             st.sampled_from(State),
             lengths.filter(lambda value: not isinstance(value, Missing)),
+            at_hz=numbers,
+            vswr=st.none() | numbers,
         ),
     ),
 )

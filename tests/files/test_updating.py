@@ -218,12 +218,12 @@ def test_an_accepted_point_is_written_under_its_id(change: Any) -> None:
 
 def test_readings_are_added_changed_and_taken_out(change: Any) -> None:
     m1 = "  m1: {path: gnss, loss: %s dB, at: 1575.42 MHz, date: 2026-10-29%s}"
-    reading = Measurement("gnss", 3.02, 1575.42e6, date=date(2026, 10, 29), who="J. K.")
+    reading = Measurement("gnss", 3.02, at_hz=1575.42e6, date=date(2026, 10, 29), who="J. K.")
     assert change(SetMeasurement("m1", reading)) == [
         f"-{m1 % ('3.1', '')}",
         f"+{m1 % ('3.02', ', who: J. K.')}",
     ]
-    added = change(SetMeasurement("m2", Measurement("com", 0.9, 127e6)))
+    added = change(SetMeasurement("m2", Measurement("com", 0.9, at_hz=127e6)))
     assert added == ["+  m2: {path: com, loss: 0.9 dB, at: 127 MHz, state: built}"]
     gone = change(RemoveMeasurement("m1"))
     assert gone == ["-measurements:", f"-{m1 % ('3.1', '')}"]

@@ -100,7 +100,7 @@ def test_a_record_is_written_with_the_keys_of_a_file_and_without_what_is_absent(
         "date": "2026-11-25",
         "accepted": {"have": "35 in", "need": "36 in"},
     }
-    reading = Measurement("p", 2.31, 1575.42e6, with_="analyser 7", temperature_c=21.5)
+    reading = Measurement("p", 2.31, at_hz=1575.42e6, with_="analyser 7", temperature_c=21.5)
     assert record_tree(reading, AUTHOR) == {
         "path": "p",
         "loss": "2.31 dB",

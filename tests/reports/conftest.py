@@ -52,7 +52,9 @@ def busy_plan() -> Plan:
         date=date(2026, 11, 25),
         accepted=Accepted("20.0 in", "36.0 in"),
     )
-    reading = Measurement("gnss1", 1.62, 1575.42e6, plan.state, with_="analyser 7", who="P. One")
+    reading = Measurement(
+        "gnss1", 1.62, plan.state, at_hz=1575.42e6, vswr=1.4, with_="analyser 7", who="P. One"
+    )
     return replace(
         plan,
         waivers=ById({"v1": waiver}),

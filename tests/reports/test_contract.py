@@ -152,6 +152,10 @@ PATH = {
             "in_window_of": {"reading", "prediction"},
             "agreement": Or({"AGREES", "DIFFERS"}, None),
             "stale": bool,
+            "vswr": NUM_OR_NULL,
+            "antenna_vswr": NUM_OR_NULL,
+            "antenna_vswr_stated": NUM_OR_NULL,
+            "match": Or({"AGREES", "DIFFERS"}, None),
         }
     ],
     "findings": [str],

@@ -89,7 +89,7 @@ def drops(at_in: float) -> Plan:
 def read(loss_db: float) -> Plan:
     """Return the sample with a reading of which the temperature is not known."""
     plan = sample_plan()
-    reading = Measurement("gnss1", loss_db, 1575.42e6, plan.state, uncertainty_db=0.1)
+    reading = Measurement("gnss1", loss_db, plan.state, at_hz=1575.42e6, uncertainty_db=0.1)
     return replace(plan, measurements=ById({"m1": reading}))
 
 

@@ -19,7 +19,7 @@ from rfplan.model.rulebook import Strictness
 
 def off_by(difference_db: float, **changes: Any) -> Plan:
     """Return the sample with a reading of the GNSS path this far from its prediction."""
-    reading = Measurement("gnss1", 0.0, 1575.42 * MHZ, State.DESIGN)
+    reading = Measurement("gnss1", 0.0, State.DESIGN, at_hz=1575.42 * MHZ)
     plan = replace(sample_plan(), measurements=ById({"m1": reading}))
     predicted_db = sample_facts(plan).readings["m1"].predicted_db
     assert predicted_db is not None

@@ -19,7 +19,7 @@ from rfplan.units import UNKNOWN, Range
 
 def read(loss_db: float, low: Any = 0.5, high: Any = 4.0, **changes: Any) -> Plan:
     """Return the sample with a reading of the GNSS path at 20 degC, known to 0.1 dB."""
-    reading = Measurement("gnss1", loss_db, 1575.42 * MHZ, State.DESIGN, 20.0, 0.1)
+    reading = Measurement("gnss1", loss_db, State.DESIGN, 20.0, 0.1, at_hz=1575.42 * MHZ)
     plan = with_port(sample_plan(), "nav1", "gnss", loss_db=ById({"all": Range(low, high)}))
     return replace(plan, measurements=ById({"m1": replace(reading, **changes)}))
 

@@ -81,7 +81,7 @@ def test_a_path_without_a_reading_stands_with_its_prediction_alone(bare: Seat) -
 def test_a_wide_screen_tells_by_whom_when_and_with_what(frozen: Path) -> None:
     text = Seat(frozen, (200, 60)).press(MEASURED)
     gnss = " ".join(row_of(text, "gnss"))
-    assert "√ AGREES √ PASS P. Vorn 2026-10-02 analyser 7 due 2027-03-01" in gnss
+    assert "√ AGREES √ PASS - P. Vorn 2026-10-02 analyser 7 due 2027-03-01" in gnss
 
 
 def test_the_row_under_the_cursor_is_the_selected_path_on_every_screen(seat: Seat) -> None:
@@ -133,7 +133,7 @@ def test_a_reading_is_recorded_in_four_keystrokes_and_enter(bare: Seat) -> None:
 def test_all_that_is_known_of_a_reading_is_saved_into_the_plan_and_comments_stay(
     bare: Seat, frozen: Path
 ) -> None:
-    record(bare, "3.02", "", "17", "0.15", "analyser 4: bench", "J. K.")
+    record(bare, "3.02", "", "17", "0.15", "1.35", "analyser 4: bench", "J. K.")
     bare.press("ctrl+u")
     bare.type("2026-11-25")
     bare.press("enter", "ctrl+s")
@@ -142,7 +142,7 @@ def test_all_that_is_known_of_a_reading_is_saved_into_the_plan_and_comments_stay
     assert saved.startswith(WITHOUT)
     assert saved[len(WITHOUT) :].splitlines() == [
         "measurements:",
-        "  m1: {path: gnss, loss: 3.02 dB, at: 1575.42 MHz, state: built, temperature: 17 degC,",
+        "  m1: {path: gnss, loss: 3.02 dB, at: 1575.42 MHz, vswr: 1.35, state: built,",
         '       uncertainty: 0.15 dB, with: "analyser 4: bench", who: J. K., date: 2026-11-25,',
         f"       bound: {bound}}}",
     ]
@@ -183,9 +183,11 @@ def test_what_is_typed_is_judged_before_enter_as_assess_judges_it_after(bare: Se
         (("3.02", "", "warm"), "warm is not a number. Example 17"),
         (("3.02", "", "", "-1"), "an uncertainty is never negative"),
         (
-            ("3.02", "", "", "", "", "", "11/25"),
+            ("3.02", "", "", "", "", "", "", "11/25"),
             "'11/25' is not a date; expected a date such as 2026-11-25",
         ),
+        (("3.02", "", "", "", "0.9"), "a VSWR is never below 1"),
+        (("", "", "", "", "two"), "two is not a number. Example 1.4"),
         (("3.02",), "Without temperature and uncertainty the window keeps the prediction."),
         (("3.02", "127"), "127 MHz lies in no band of gnss."),
     ],
@@ -254,7 +256,7 @@ def test_a_later_change_of_the_path_makes_a_reading_stale(bare: Seat) -> None:
     assert row_of(text, "gnss")[-1] == "stale"
     assert "it counts for nothing" in text
     assert bare.sentence == "m1 is stale: gnss has changed since. enter measures again."
-    record(bare, "", "", "", "", "bridge 2")
+    record(bare, "", "", "", "", "", "bridge 2")
     bare.press("enter")
     assert readings(bare)["m1"].with_ == "bridge 2"
     assert readings(bare)["m1"].bound == bound
@@ -340,14 +342,22 @@ def sweep(seat: Seat, *files: str) -> str:
 
 def test_far_end_open_and_shorted_give_the_loss_from_one_end(bare: Seat, swept: Path) -> None:
     text = sweep(bare, "antenna.s1p", "open.s1p", "short.s1p")
-    assert re.search(r"enter takes 2\.6\d dB at 1575.42 MHz", text)
+    assert re.search(r"enter takes 2\.6\d dB and VSWR 1\.\d\d at 1575.42 MHz", text)
 
 
-def test_a_sweep_with_the_antenna_on_has_no_loss_to_take(bare: Seat, swept: Path) -> None:
+def test_a_sweep_with_the_antenna_on_has_a_vswr_to_take_and_no_loss(
+    bare: Seat, swept: Path
+) -> None:
+    # 80 ohm reflect 3/13, which the line of 2.68 dB takes down twice: 0.2308 x 0.540 = 0.1246
     assert "No loss to take" in sweep(bare, "antenna.s1p")
-    bare.press("enter")
-    assert bare.workspace.overlay is None
-    assert readings(bare) == {}
+    bare.press("enter", "enter")
+    (reading,) = readings(bare).values()
+    assert (reading.loss_db, reading.at_hz) == (None, 1575.42e6)
+    assert reading.vswr == pytest.approx(1.1246 / 0.8754, abs=0.01)
+    assert "VSWR 1.28 at 1575.42 MHz" in bare.sentence
+    (told,) = next(path for path in built(bare).paths if path.id == "gnss").readings
+    assert told.antenna_vswr == pytest.approx(1.6, abs=0.06)  # over the plan's own 2.80 dB
+    assert "at the antenna, its data state 2.00, AGREES" in " ".join(bare.frame.text().split())
 
 
 def test_a_sweep_that_does_not_reach_the_band_says_so(bare: Seat, swept: Path) -> None:
@@ -379,6 +389,6 @@ def test_a_reading_taken_from_a_sweep_is_one_of_today(seat: Seat, swept: Path) -
     seat.press("end")
     sweep(seat, "both_ends.s2p")
     seat.press("enter", "enter")
-    before = Measurement("gnss", 2.61, 1575.42e6)
+    before = Measurement("gnss", 2.61, at_hz=1575.42e6)
     assert readings(seat)["m1"] != replace(before)
     assert readings(seat)["m1"].date == date.today()

@@ -13,13 +13,13 @@ from rfplan.model.assessment import Assessment, Reading
 from rfplan.model.plan import Measurement
 from rfplan.reports.cells import decibels, frequency
 from rfplan.tui.overlays.form import Asked, FormOverlay, told_text
-from rfplan.tui.present.readings import Entry, difference_words
+from rfplan.tui.present.readings import Entry, difference_words, match_words
 from rfplan.tui.present.tags import AS, tag
 from rfplan.tui.runs import Row, Run
 from rfplan.tui.text_field import TextField
 from rfplan.tui.tokens import Token, token_of
 from rfplan.tui.typed_quantity import typed_quantity
-from rfplan.units import FREQUENCY, LOSS, TEMPERATURE, QuantityError, in_unit, parse_date
+from rfplan.units import FREQUENCY, LOSS, RATIO, TEMPERATURE, QuantityError, in_unit, parse_date
 
 if TYPE_CHECKING:
     from rfplan.tui.workspace import Workspace
@@ -29,6 +29,7 @@ LABELS = (
     "at MHz",
     "temperature degC",
     "uncertainty dB",
+    "VSWR at unit",
     "instrument",
     "by",
     "on (yyyy-mm-dd)",
@@ -37,14 +38,15 @@ LABELS = (
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What a sweep of today has measured."""
+    """What a sweep of today has measured; '' where it did not."""
 
     loss: str
+    vswr: str
     temperature_c: float | None
 
 
 class ReadingForm(FormOverlay):
-    """Seven fields; only loss and frequency must be there."""
+    """Eight fields; only the frequency must be there, and the loss or the VSWR."""
 
     done_label = "record"
     label_columns = 18
@@ -64,21 +66,21 @@ class ReadingForm(FormOverlay):
             texts[1] = at
         if taken is not None:
             texts[0], texts[2] = taken.loss, _plain(taken.temperature_c)
-            texts[6] = date.today().isoformat()
+            texts[4], texts[7] = taken.vswr, date.today().isoformat()
         typed = (TextField(text, fresh=True) for text in texts)
         fields = [Asked(*pair) for pair in zip(LABELS, typed, strict=True)]
         title = f"Reading {self.id} of {entry.path.id} {AS[entry.state]}"
         super().__init__(workspace, title, fields)
 
     def told(self, columns: int) -> list[Row]:
-        if not self.text(0):
+        if not self.text(0) and not self.text(4):
             return told_text("A reading never changes a prediction; it stands beside it.", columns)
         try:
             edit = self.edit()
             assessment = self.workspace.session.preview(edit, self.entry.state)
         except (QuantityError, EditError) as error:
             return told_text(f"{error}", columns, Token.NEAR)
-        rows = _outcome(self._reading_in(assessment), self.workspace)
+        rows = _outcome(self._reading_in(assessment), self.workspace, columns)
         for doubt in _doubts(edit.measurement, self.entry):
             rows += told_text(doubt, columns, Token.NEAR)
         return rows
@@ -91,8 +93,9 @@ class ReadingForm(FormOverlay):
         """Return what is typed as an edit; raises QuantityError or EditError."""
         loss_db = typed_quantity(self.text(0), LOSS, "dB", "3.02")
         at_hz = typed_quantity(self.text(1), FREQUENCY, "MHz", "1575.42")
-        if loss_db is None or at_hz is None:
-            raise EditError("loss and frequency are needed")
+        vswr = typed_quantity(self.text(4), RATIO, "", "1.4")
+        if at_hz is None or (loss_db is None and vswr is None):
+            raise EditError("a frequency is needed, and the loss or the VSWR")
         measurement = Measurement(
             path=self.entry.path.id,
             loss_db=loss_db,
@@ -100,9 +103,10 @@ class ReadingForm(FormOverlay):
             state=self.entry.state,
             temperature_c=typed_quantity(self.text(2), TEMPERATURE, "degC", "17"),
             uncertainty_db=typed_quantity(self.text(3), LOSS, "dB", "0.15"),
-            with_=self.text(4) or None,
-            who=self.text(5) or None,
-            date=parse_date(self.text(6)) if self.text(6) else None,
+            vswr=vswr,
+            with_=self.text(5) or None,
+            who=self.text(6) or None,
+            date=parse_date(self.text(7)) if self.text(7) else None,
         )
         return SetMeasurement(self.id, self.workspace.measuring.bound(self.entry, measurement))
 
@@ -125,14 +129,15 @@ def _before(entry: Entry) -> tuple[str, ...]:
     numbers = now.loss_db, in_unit(now.at_hz, FREQUENCY, "MHz"), now.temperature_c
     day = now.date.isoformat() if now.date else ""
     spread = _plain(now.uncertainty_db)
-    return *map(_plain, numbers), spread, now.with_ or "", now.who or "", day
+    told = spread, _plain(now.vswr), now.with_ or "", now.who or "", day
+    return *map(_plain, numbers), *told
 
 
 def _first(entry: Entry, last: Measurement | None) -> tuple[str, ...]:
     """What the fields hold of a new reading: the frequency, the instrument used last, today."""
-    used = ("", "", "")
+    used = ("", "", "", "")
     if last is not None:
-        used = _plain(last.uncertainty_db), last.with_ or "", last.who or ""
+        used = _plain(last.uncertainty_db), "", last.with_ or "", last.who or ""
     return "", frequency(entry.at_hz).text, "", *used, date.today().isoformat()
 
 
@@ -141,7 +146,8 @@ def _doubts(measurement: Measurement, entry: Entry) -> Iterator[str]:
     path, at_hz, before = entry.path, measurement.at_hz, entry.measurement
     if not any(band.low_hz <= at_hz <= band.high_hz for band in path.bands):
         yield f"{frequency(at_hz).text} MHz lies in no band of {path.id}."
-    if None in (measurement.temperature_c, measurement.uncertainty_db):
+    lacks = measurement.temperature_c is None or measurement.uncertainty_db is None
+    if lacks and measurement.loss_db is not None:
         yield "Without temperature and uncertainty the window keeps the prediction."
     same_day = before is not None and before.date == measurement.date
     if before is not None and same_day and before.loss_db != measurement.loss_db:
@@ -152,9 +158,12 @@ def _plain(value: float | None) -> str:
     return "" if value is None else f"{value:.10g}"
 
 
-def _outcome(reading: Reading, workspace: Workspace) -> list[Row]:
-    """Prediction, difference and the word for it; the window as it judges the reading."""
+def _outcome(reading: Reading, workspace: Workspace, columns: int) -> list[Row]:
+    """Prediction, difference and the word for it; the window as it judges it; the match."""
     type = workspace.type
+    matched = [] if reading.vswr is None else told_text(_matched(reading), columns, Token.TEXT)
+    if reading.loss_db is None:
+        return matched
     agreement = reading.agreement
     sign = f"{type.glyphs.sign(agreement)} {agreement}" if agreement else "prediction not known"
     ink = token_of(agreement) if agreement else Token.DIM
@@ -163,4 +172,9 @@ def _outcome(reading: Reading, workspace: Workspace) -> list[Row]:
     return [
         [Run(sign, ink), Run(type.signed(told))],
         [Run("in the window  ", Token.DIM), *tag(reading.in_window, type.glyphs)],
+        *matched,
     ]
+
+
+def _matched(reading: Reading) -> str:
+    return f"VSWR {match_words(reading)}"

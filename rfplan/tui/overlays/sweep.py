@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 from rfplan.analysis.sweep_study import PathSweeps, SweepStudy, study
 from rfplan.analysis.sweeps import SweepError
 from rfplan.analysis.swept_loss import loss_at_db
+from rfplan.analysis.swept_match import unit_vswr_at
 from rfplan.edits import EditError
 from rfplan.files.problems import ProblemsError
 from rfplan.files.touchstone import PORTS, read_sweep
 from rfplan.model.sweep import Sweep
-from rfplan.reports.cells import decibels, frequency
+from rfplan.reports.cells import decibels, frequency, number
 from rfplan.reports.study import facts_of
 from rfplan.reports.sweep_report import DC_FIRST, sweep_sheet
 from rfplan.tui.bars import Key
@@ -89,7 +90,7 @@ class SweepForm(PathForm):
 
 
 class SweepOverlay(ReadingOverlay):
-    """The sheet of a sweep; enter takes its loss into a reading."""
+    """The sheet of a sweep; enter takes its loss and its VSWR into a reading."""
 
     passing = False
 
@@ -102,22 +103,31 @@ class SweepOverlay(ReadingOverlay):
         self.entry = entry
         self.told = told
         self.loss, self.refusal = _loss(told, entry.at_hz)
+        vswr = unit_vswr_at(told.sweeps.sweep, entry.at_hz)
+        self.vswr = "" if vswr is None else number(vswr, "", digits=2).text
+
+    @property
+    def offered(self) -> str:
+        """What can be taken, '' if nothing."""
+        loss, vswr = f"{self.loss} dB" * bool(self.loss), f"VSWR {self.vswr}" * bool(self.vswr)
+        return " and ".join(filter(None, (loss, vswr)))
 
     @property
     def own_keys(self) -> list[Key]:
         keys = super().own_keys
-        return [Key("enter", f"take {self.loss} dB"), *keys] if self.loss else keys
+        return [Key("enter", f"take {self.offered}"), *keys] if self.offered else keys
 
     def body(self, columns: int, rows: int) -> Body:
         at = f"{frequency(self.entry.at_hz).text} MHz"
-        offer = f"enter takes {self.loss} dB at {at} as a reading." if self.loss else self.refusal
-        told = told_text(offer, columns, Token.TEXT if self.loss else Token.NEAR)
+        offer = f"enter takes {self.offered} at {at} as a reading." if self.offered else ""
+        told = told_text(offer, columns, Token.TEXT)
+        told += [] if self.loss else told_text(self.refusal, columns, Token.NEAR)
         body = super().body(columns, rows - len(told))
         return Body([*told, *body.rows], body.cursor)
 
     def press(self, key: str) -> None:
-        if key == "enter" and self.loss:
-            taken = Taken(self.loss, self.told.sweeps.temperature_c)
+        if key == "enter" and self.offered:
+            taken = Taken(self.loss, self.vswr, self.told.sweeps.temperature_c)
             self.workspace.overlay = ReadingForm(self.workspace, self.entry, taken=taken)
         else:
             super().press(key)

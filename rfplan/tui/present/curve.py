@@ -100,7 +100,8 @@ def curve_pane(swept: Swept | None, size: tuple[int, int], type: Type) -> Pane:
 
 
 def _legend(swept: Swept, lines: str) -> str:
-    return ", ".join(part for part in (lines, "+ measured" if swept.path.readings else "") if part)
+    measured = any(reading.loss_db is not None for reading in swept.path.readings)
+    return ", ".join(part for part in (lines, "+ measured" if measured else "") if part)
 
 
 def _draw(canvas: Canvas, swept: Swept) -> None:
@@ -134,7 +135,8 @@ def _top_db(swept: Swept) -> float:
     known = swept.curve.most_db[np.isfinite(swept.curve.most_db)]
     least = swept.curve.least_db[np.isfinite(swept.curve.least_db)]
     limits = [limit for band in swept.path.bands for limit in limits_db(band) if limit is not None]
-    readings = [reading.loss_db for reading in swept.path.readings]
+    read = (reading.loss_db for reading in swept.path.readings)
+    readings = [loss_db for loss_db in read if loss_db is not None]
     return 1.08 * float(max(0.5, *known, *least, *limits, *readings))
 
 
@@ -156,6 +158,8 @@ def _draw_band(canvas: Canvas, plot: Plot, band: BandLoss) -> None:
 
 
 def _draw_reading(canvas: Canvas, plot: Plot, reading: Reading) -> None:
+    if reading.loss_db is None:
+        return
     row, column = plot.row(reading.loss_db), plot.column(reading.frequency_hz)
     if plot.area.holds(row, column):
         ink = Token.DIM if reading.stale else Token.BOLD

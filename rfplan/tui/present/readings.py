@@ -75,13 +75,14 @@ HEADS = {
     "difference": "differs dB",
     "agreement": "agreement",
     "in_window": "in the window",
+    "vswr": "VSWR",
     "who": "by",
     "date": "on",
     "with": "instrument",
 }
 """Keys of the table of readings, in the order in which columns are shown, with our headings."""
 
-_RIGHT = ("at", "predicted", "measured", "difference")
+_RIGHT = ("at", "predicted", "measured", "difference", "vswr")
 _LEAST = 6
 """Columns that are always shown."""
 GAP = 2
@@ -193,9 +194,13 @@ def _comparison(entry: Entry) -> Iterator[tuple[str, str]]:
         yield "predicted", f"{nominal} dB at {at}, 20 degC, {AS[entry.state]}"
         yield "measured", "not yet"
         return
-    yield "measured", f"{_with_spread(measurement)} at {at}, {_warmth(measurement)}"
+    lost = _with_spread(measurement) if reading.loss_db is not None else "no loss"
+    yield "measured", f"{lost} at {at}, {_warmth(measurement)}"
     yield "predicted", f"{decibels(reading.predicted_db).text} dB, {AS[entry.state]}"
-    yield "difference", difference_words(reading)
+    if reading.loss_db is not None:
+        yield "difference", difference_words(reading)
+    if reading.vswr is not None:
+        yield "VSWR", match_words(reading)
     if reading.stale:
         yield "stale", f"{reading.path} has changed since the reading; it counts for nothing"
 
@@ -226,6 +231,20 @@ def difference_words(reading: Reading) -> str:
     return f"{plus}{told} dB, allowed {decibels(reading.allowed_db).text}"
 
 
+def match_words(reading: Reading) -> str:
+    """Return a VSWR as read, what it makes of the antenna, and what the antenna's data state."""
+    at_unit = f"{reading.vswr:.2f} at the unit"
+    if reading.antenna_vswr is None:
+        hidden = (
+            "the line hides the antenna" if reading.predicted_db is not None else "no loss known"
+        )
+        return f"{at_unit}, {hidden}"
+    stated = reading.antenna_vswr_stated
+    data = "its data state none" if stated is None else f"its data state {stated:.2f}"
+    word = f", {reading.match}" if reading.match else ""
+    return f"{at_unit}, up to {reading.antenna_vswr:.2f} at the antenna, {data}{word}"
+
+
 def _told(label: str, text: str, columns: int) -> Item:
     first, *rest = wrapped(text, columns - LABEL_COLUMNS)
     rows: list[Row] = [[Run(label.ljust(LABEL_COLUMNS), Token.DIM), Run(first)]]
@@ -250,6 +269,8 @@ def reading_sentence(entry: Entry | None, columns: int, type: Type) -> Row:
         return [Run(f"{path} is not measured {AS[entry.state]}. enter records a reading.")]
     if reading.stale:
         return [Run(f"{reading.id} is stale: {path} has changed since. enter measures again.")]
+    if reading.loss_db is None:
+        return [Run(f"{reading.id}: VSWR of {path} {match_words(reading)}.")]
     if reading.agreement is None:
         return [Run(f"{reading.id}: the prediction of {path} is not known.")]
     ink = token_of(reading.agreement)

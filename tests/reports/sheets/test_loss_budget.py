@@ -232,3 +232,24 @@ def test_transmitters_receivers_and_readings_have_their_own_tables(tables) -> No
     assert (reading["measured"].text, reading["agreement"].text) == ("1.62", "AGREES")
     assert reading["with"].text == "analyser 7"
     assert reading["window_of"].text == "the prediction: no temperature and no uncertainty"
+    assert (reading["vswr"].text, reading["stated"].text) == ("1.40", "-")
+    # 0.1667 of the wave came back through 1.62 dB, twice: 0.2420 from the antenna
+    assert reading["antenna_vswr"].text == "1.64"
+
+
+def test_what_was_not_read_is_a_dash_and_what_the_line_hides_is_told_so(
+    busy: Assessment, context: Context
+) -> None:
+    def told(**changes: Any) -> dict[str, Cell]:
+        plan = busy.plan
+        reading = replace(plan.measurements["m1"], **changes)
+        changed = replace(plan, measurements=plan.measurements.having("m1", reading))
+        sheet = loss_budget.build(sample_assessment(changed), context)
+        (table,) = (one for one in sheet.tables if one.key == "readings")
+        return rows(table)[0]
+
+    match = told(loss_db=None)
+    assert [match[key].text for key in ("measured", "difference", "agreement")] == ["-", "-", "-"]
+    loss = told(vswr=None)
+    assert [loss[key].text for key in ("vswr", "antenna_vswr", "stated")] == ["-", "-", "-"]
+    assert told(loss_db=9.0)["antenna_vswr"].text == "hidden by the line"

@@ -1,0 +1,43 @@
+# SPDX-License-Identifier: Apache-2.0
+"""RF412: an antenna was measured to reflect more than its data state."""
+
+from collections.abc import Iterator
+
+from rfplan.analysis.antenna_match import reflects_more
+from rfplan.analysis.facts import Facts
+from rfplan.model.findings import Finding
+from rfplan.model.rulebook import Rule, Strictness
+from rfplan.rules.room import found
+from rfplan.sources import COMMON_PRACTICE, Citation
+
+RULE = Rule(
+    id="RF412",
+    name="antenna-reflects-more",
+    title="A measured VSWR, carried to the antenna, is above that of the antenna's data",
+    strictness=Strictness.ADVICE,
+    why="A wet or broken antenna, a poor ground plane or bond, or a plug shows here first.",
+    remedy="look at the plugs, the bond and the ground plane, then sweep the line for the place",
+    known_limits="the line is taken as matched, so the antenna may be better than this; nothing "
+    "is said where the line hides it; required where the policy requires agreement",
+    source=Citation(COMMON_PRACTICE),
+)
+
+
+def check(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each reading whose antenna reflects more than stated, to 0.01."""
+    for id, reading in facts.readings.items():
+        type = facts.chains[reading.path].antenna_type
+        if reading.stale or reading.antenna_vswr is None or type.vswr is None:
+            continue
+        if reflects_more(reading.antenna_vswr, type.vswr):
+            yield found(
+                RULE,
+                facts,
+                (reading.path, id),
+                f"{reading.path}: by reading {id} the VSWR of {type.id} is up to {{value}}, "
+                "its data state {limit}",
+                value=round(reading.antenna_vswr, 2),
+                limit=type.vswr,
+                strictness=facts.plan.policy.agreement,
+                source=type.sources.get(type.source or ""),
+            )
