@@ -51,12 +51,14 @@ ELSEWHERE = {"open": "rfplan.tui.command"}
 _Commands: TypeAlias = "argparse._SubParsersAction[Parser]"
 
 
-def _plan_options(parser: argparse.ArgumentParser) -> None:
+def _plan_options(
+    parser: argparse.ArgumentParser, date: str = "date on sheets; default the plan's"
+) -> None:
     states = one_of("state", STATES)
     parser.add_argument(
         "--state", **states, default="design", help=f"{', '.join(STATES)}; default design"
     )
-    parser.add_argument("--date", metavar="YYYY-MM-DD", help="date on sheets; default the plan's")
+    parser.add_argument("--date", metavar="YYYY-MM-DD", help=date)
     _judging_options(parser)
 
 
@@ -149,6 +151,34 @@ def _release(commands: _Commands) -> None:
     release.set_defaults(output=None, force=False)
 
 
+def _signing(commands: _Commands) -> None:
+    waive = commands.add_parser("waive", help="accept a finding by name and with a reason")
+    waive.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+    waive.add_argument(
+        "finding", metavar="FINDING", help="as told, such as RF501/com1+gnss1/design"
+    )
+    waive.add_argument(
+        "--reason", metavar="TEXT", help="why it is acceptable, 20 characters or more"
+    )
+    waive.add_argument("--role", metavar="ROLE", help="of who signs")
+    waive.add_argument(
+        "--data", metavar="TEXT", help="document or approved data that stands for it"
+    )
+    accept = commands.add_parser(
+        "accept", help="accept open points to confirm by name, as they are"
+    )
+    accept.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+    points = "as told, such as rg_400_u.loss"
+    accept.add_argument("points", metavar="POINT", nargs="+", help=points)
+    for command in (waive, accept):
+        command.add_argument("--by", metavar="NAME", required=True, help="who signs")
+        step = "done to make up for it: a step of the ground check"
+        command.add_argument("--check", metavar="TEXT", help=step)
+        _plan_options(command, "of the signature; default today")
+        command.set_defaults(output=None, force=False)
+    accept.set_defaults(list="points")
+
+
 def _sweep(commands: _Commands) -> None:
     sweep = commands.add_parser("sweep", help="what a measured sweep says; disconnect DC first")
     sweep.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
@@ -228,7 +258,16 @@ def _meant(arguments: Sequence[str], commands: Container[str]) -> list[str]:
 
 
 _Adder = Callable[[_Commands], None]
-_PLAN_COMMANDS: tuple[_Adder, ...] = (_open, _check, _sheet, _files, _release, _verify, _compare)
+_PLAN_COMMANDS: tuple[_Adder, ...] = (
+    _open,
+    _check,
+    _sheet,
+    _signing,
+    _files,
+    _release,
+    _verify,
+    _compare,
+)
 _OTHER_COMMANDS: tuple[_Adder, ...] = (_sweep, _listings, _catalog, _demo)
 
 

@@ -53,6 +53,7 @@ class WaiverNote:
     accepted: Accepted | None = None
     changed: bool = False
     role: str | None = None
+    check: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +91,7 @@ class Acceptance:
     date: str
     reopened: bool
     unbound: bool
+    check: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -342,7 +342,8 @@ class Waiver:
     """A finding accepted by name and with a reason, bound to the values of that day.
 
     `accepted` are the values of a finding that has any, `bound` eight hex digits of the rest that
-    it accepts: what it is about and the document behind its limit.
+    it accepts: what it is about and the document behind its limit. `check` is what is done on the
+    aircraft to make up for it, a step of the ground check.
     """
 
     __pydantic_config__ = RECORD
@@ -356,13 +357,15 @@ class Waiver:
     accepted: Accepted | None = None
     approved_data: Text | None = None
     bound: Text | None = None
+    check: Text | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class AcceptedPoint:
     """Who takes it upon himself that an open point to confirm stays open.
 
-    `bound` are eight hex digits of the value that is accepted as it is.
+    `bound` are eight hex digits of the value that is accepted as it is, `check` what is done on
+    the aircraft to make up for it.
     """
 
     __pydantic_config__ = RECORD
@@ -370,6 +373,7 @@ class AcceptedPoint:
     who: Text
     date: Date
     bound: Text | None = None
+    check: Text | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from rfplan.reports.context import Context
 from rfplan.reports.since_found import AS_FOUND, antenna_change
 from rfplan.sources import AC_20_165B
 
-OFFSET = 11
+OFFSET, COMPENSATING = 11, 20
 AIRCRAFT = "aircraft"
 
 _OFFSET_SOURCE = spoken(AC_20_165B.at("position offset of the GNSS antenna"))
@@ -71,3 +71,18 @@ def _side(bl_m: float, context: Context) -> str:
     if told.value is None or abs(float(told.text)) == 0.0:
         return "on the centre line"
     return f"{told.text} {context.units} {'left' if bl_m < 0.0 else 'right'} of it"
+
+
+def compensating_steps(assessment: Assessment) -> Iterator[Step]:
+    """Yield one step for each check that a waiver or an acceptance asks for."""
+    for finding in assessment.findings:
+        note = finding.waiver
+        if note is not None and note.check:
+            object = ", ".join(finding.objects)
+            source = f"waiver {note.id} by {note.who}"
+            yield step(COMPENSATING, object, note.check, "as the check says", None, source)
+    for point in assessment.open_points:
+        accepted = point.acceptance
+        if accepted is not None and accepted.check:
+            source = f"acceptance by {accepted.who}"
+            yield step(COMPENSATING, point.id, accepted.check, "as the check says", None, source)

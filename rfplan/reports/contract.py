@@ -257,6 +257,7 @@ def _waiver(note: WaiverNote) -> Json:
         "reopened": note.reopened,
         "unbound": note.unbound,
         "approved_data": note.approved_data,
+        "check": note.check,
         "accepted": note.accepted and {"have": note.accepted.have, "need": note.accepted.need},
     }
 
@@ -283,6 +284,7 @@ def _acceptance(acceptance: Acceptance) -> Json:
         "date": acceptance.date,
         "reopened": acceptance.reopened,
         "unbound": acceptance.unbound,
+        "check": acceptance.check,
     }
 
 

@@ -32,4 +32,5 @@ def _acceptance(entry: AcceptedPoint, point: OpenPoint) -> Acceptance:
         date=entry.date.isoformat(),
         reopened=entry.bound not in (None, binding_of(point)),
         unbound=entry.bound is None,
+        check=entry.check,
     )

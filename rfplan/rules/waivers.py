@@ -64,6 +64,7 @@ def _waived(finding: Finding, id: str, waiver: Waiver) -> Finding:
         accepted=waiver.accepted,
         changed=changed,
         role=waiver.role,
+        check=waiver.check,
     )
     accepts = finding.verdict is Verdict.FAIL and not note.reopened
     return replace(finding, verdict=Verdict.WAIVED if accepts else finding.verdict, waiver=note)

@@ -59,6 +59,7 @@ waivers = st.builds(
     st.none() | names,
     st.none() | st.dates(),
     st.none() | st.builds(Accepted, names, names),
+    check=st.none() | names,
 )
 edits: st.SearchStrategy[Edit] = st.one_of(
     st.builds(MoveAntenna, names, names, places),

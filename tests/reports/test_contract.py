@@ -390,6 +390,7 @@ CHECK = {
             "verdict": {"FAIL", "WAIVED", "ADVICE", "INCOMPLETE"},
             "waiver": Or(
                 {
+                    "check": STR_OR_NULL,
                     "id": str,
                     "who": str,
                     "date": STR_OR_NULL,

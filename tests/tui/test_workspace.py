@@ -172,7 +172,7 @@ def test_a_way_is_laid_by_its_nodes(seat: Seat) -> None:
     assert seat.workspace.session.plan.installation.cables["wg"].via == ("aft",)
 
 
-def sign(seat: Seat, reason: str, name: str = "K. Lind") -> str:
+def sign(seat: Seat, reason: str, name: str = "K. Lind", check: str = "") -> str:
     failing = [one for one in seat.workspace.assessment.findings if one.verdict is Verdict.FAIL]
     seat.workspace.looking.select_finding(failing[0].id)
     seat.press("w")
@@ -181,6 +181,8 @@ def sign(seat: Seat, reason: str, name: str = "K. Lind") -> str:
     seat.type("data sheet D-1")
     seat.press("tab")
     seat.type(name)
+    seat.press("tab", "tab")
+    seat.type(check)
     return seat.press("ctrl+s")
 
 
@@ -196,12 +198,13 @@ def test_a_waiver_needs_twenty_characters_and_a_name(seat: Seat) -> None:
 def test_a_waived_path_never_counts_as_pass(seat: Seat) -> None:
     put_g1(seat, FAILING)
     passes = [path.overall for path in seat.workspace.assessment.paths].count(Verdict.PASS)
-    sign(seat, "watched on every flight by two people")
+    sign(seat, "watched on every flight by two people", check="key com1, watch gnss1")
     words = [path.overall for path in seat.workspace.assessment.paths]
     assert Verdict.WAIVED in words
     assert words.count(Verdict.PASS) <= passes
     waiver = seat.workspace.session.plan.waivers["v1"]
     assert (waiver.who, waiver.approved_data) == ("K. Lind", "data sheet D-1")
+    assert (waiver.role, waiver.check) == (None, "key com1, watch gnss1")
     assert waiver.accepted is not None
     assert waiver.accepted.need == "36.0 in"
     assert "WAIVED" in seat.top
@@ -232,8 +235,11 @@ def test_an_open_point_is_accepted_by_name_and_bound_to_its_value(seat: Seat) ->
     seat.press("w")
     assert "needs the name" in seat.press("ctrl+s")
     seat.type("K. Lind")
+    seat.press("tab")
+    seat.type("measure the line")
     seat.press("ctrl+s")
     accepted = seat.workspace.session.plan.accepted["bnc.loss"]
+    assert accepted.check == "measure the line"
     points = seat.workspace.session.assessment.open_points
     assert accepted.bound == binding_of(next(one for one in points if one.id == "bnc.loss"))
     assert seat.sentence == "bnc.loss accepted by K. Lind"

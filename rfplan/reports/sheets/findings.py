@@ -92,6 +92,7 @@ def _waiver_fields() -> list[Field[Finding]]:
         field("role", "role", lambda note: note.role),
         field("date", "on", lambda note: note.date),
         field("reason", "reason", lambda note: note.reason),
+        field("check", "compensating check", lambda note: note.check),
         field("standing", "standing", _standing),
         field("approved_data", "approved data", lambda note: note.approved_data),
     ]

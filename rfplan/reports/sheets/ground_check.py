@@ -23,7 +23,7 @@ from rfplan.reports.check_lines import (
     vswr_steps,
 )
 from rfplan.reports.check_steps import steps_table
-from rfplan.reports.check_systems import fixed_steps, offset_steps
+from rfplan.reports.check_systems import compensating_steps, fixed_steps, offset_steps
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.sheet import Sheet
@@ -47,6 +47,7 @@ SATELLITES = "7 Satellites used and C/N0 of the best four, outdoors, radios quie
 SWEEPS = "6 VSWR from the plug at the unit, trace kept; isolation before anything is keyed"
 ELT_OFF = "9 The channels that failed in 8, ELT cable off: if they pass now, the ELT sends back"
 OTHERS = "14 Other transmitters, ten times, as their data allow on the ground, every GNSS watched"
+COMPENSATING = "20 Asked for by waivers and acceptances; done before 18, closing"
 
 
 def build(assessment: Assessment, context: Context) -> Sheet:
@@ -77,5 +78,6 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         steps_table("others", OTHERS, other_steps(assessment)),
         steps_table("moving", "15-17 Sensors, compass, doors and hatches", moving),
         steps_table("last", "18-19 Closing and flight", last),
+        steps_table("compensating", COMPENSATING, compensating_steps(assessment)),
         limits=LIMITS,
     )

@@ -30,6 +30,7 @@ def open_points_table(assessment: Assessment, context: Context) -> Table:
         text_field("who", "who", lambda point: words_or_nothing(point.who)),
         text_field("accepted", "accepted by", lambda point: _accepted(point.acceptance)),
         text_field("standing", "standing", lambda point: _standing(point.acceptance)),
+        text_field("check", "compensating check", lambda point: _check(point.acceptance)),
         text_field("bound", "binds to", lambda point: words_or_nothing(binding_of(point))),
         text_field("file", "file", lambda point: _place(point, context)[0]),
         number_field("line", "line", "", lambda point: _place(point, context)[1]),
@@ -46,6 +47,11 @@ def kind_cell(point: OpenPoint) -> Cell:
 def _accepted(acceptance: Acceptance | None) -> Cell:
     """Return who takes it upon himself that a point stays open, and since when."""
     return words(f"{acceptance.who}, {acceptance.date}") if acceptance else nothing()
+
+
+def _check(acceptance: Acceptance | None) -> Cell:
+    """Return what is done on the aircraft to make up for a point that stays open."""
+    return words_or_nothing(acceptance.check if acceptance else None)
 
 
 def _standing(acceptance: Acceptance | None) -> Cell:

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from rfplan.edits import AcceptPoint, EditError
 from rfplan.model.findings import OpenPoint
-from rfplan.model.plan import AcceptedPoint
-from rfplan.rules.acceptances import binding_of
+from rfplan.reports.signing import Signature, acceptance_of
 from rfplan.tui.overlays.form import Asked, FormOverlay, told_text
 from rfplan.tui.runs import Row
 from rfplan.tui.tokens import Token
@@ -21,13 +20,17 @@ STAYS = "It stays an open point on every sheet, with the name, and reopens when 
 
 
 class AcceptOverlay(FormOverlay):
-    """One name; the point is bound to its value of today."""
+    """A name, and a check if one is asked for; the point is bound to its value of today."""
 
     done_key = "ctrl+s"
     done_label = "sign"
 
     def __init__(self, workspace: Workspace, point: OpenPoint) -> None:
-        super().__init__(workspace, f"Accept {point.id}", [Asked("Signed by (name)")])
+        fields = [
+            Asked("Signed by (name)"),
+            Asked("Compensating check, a step of the ground check"),
+        ]
+        super().__init__(workspace, f"Accept {point.id}", fields)
         self.point = point
         self.fault = ""
 
@@ -42,8 +45,8 @@ class AcceptOverlay(FormOverlay):
         super().press(key)
 
     def done(self) -> None:
-        accepted = AcceptedPoint(self.text(0), date.today(), binding_of(self.point))
-        edit = AcceptPoint(self.point.id, accepted)
+        signed = Signature(self.text(0), date.today(), self.text(1) or None)
+        edit = AcceptPoint(self.point.id, acceptance_of(self.point, signed))
         try:
             self.workspace.session.preview(edit)
         except EditError as error:

@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 
 from rfplan.edits import AddWaiver, EditError
 from rfplan.model.findings import Finding
-from rfplan.model.plan import Accepted, FindingRef, Waiver
-from rfplan.reports.wording import said, value_and_limit
-from rfplan.rules.waivers import binding_of, has_numbers
+from rfplan.reports.signing import Signature, free_waiver_id, waiver_of
+from rfplan.reports.wording import said
 from rfplan.tui.overlays.form import Asked, FormOverlay, told_text
 from rfplan.tui.present.findings import finding_words
 from rfplan.tui.runs import Row, Run
@@ -23,7 +22,7 @@ SHORTEST_REASON = 20
 
 
 class WaiveOverlay(FormOverlay):
-    """Reason, document, name and role; it stays on every sheet as WAIVED."""
+    """Reason, document, name, role and check; it stays on every sheet as WAIVED."""
 
     done_key = "ctrl+s"
     done_label = "sign"
@@ -34,6 +33,7 @@ class WaiveOverlay(FormOverlay):
             Asked("Document or approved data"),
             Asked("Signed by (name)"),
             Asked("Role"),
+            Asked("Compensating check, a step of the ground check"),
         ]
         super().__init__(workspace, f"Waive {finding.rule} {' '.join(finding.objects)}", fields)
         self.finding = finding
@@ -67,26 +67,8 @@ class WaiveOverlay(FormOverlay):
 
     def _edit(self) -> AddWaiver:
         plan = self.workspace.session.plan
-        taken = (f"v{number}" for number in range(1, len(plan.waivers) + 2))
-        id = next(name for name in taken if name not in plan.waivers)
-        return AddWaiver(
-            id,
-            Waiver(
-                finding=FindingRef(self.finding.rule, self.finding.objects),
-                reason=self.text(0),
-                who=self.text(2),
-                state=plan.state,
-                role=self.text(3) or None,
-                date=date.today(),
-                accepted=self._accepted(),
-                approved_data=self.text(1) or None,
-                bound=binding_of(self.finding),
-            ),
-        )
-
-    def _accepted(self) -> Accepted | None:
-        """The values of today, to which the waiver is bound."""
-        if not has_numbers(self.finding):
-            return None
-        have, need = value_and_limit(self.finding, self.workspace.look.unit)
-        return Accepted(have.text, need.text)
+        who, role, check = self.text(2), self.text(3) or None, self.text(4) or None
+        signed = Signature(who, date.today(), check, role)
+        unit, document = self.workspace.look.unit, self.text(1) or None
+        waiver = waiver_of(self.finding, signed, self.text(0), document, unit)
+        return AddWaiver(free_waiver_id(plan), waiver)

@@ -57,6 +57,16 @@ def test_a_waiver_tells_the_role_of_who_signed_it(busy: Assessment, context: Con
     assert rows(changed, context)[1]["role"] == "engineer"
 
 
+def test_a_waiver_tells_what_is_checked_to_make_up_for_it(
+    busy: Assessment, context: Context
+) -> None:
+    assert rows(busy, context)[1]["check"] == "-"
+    plan = busy.plan
+    asked = replace(plan.waivers["v1"], check="key com1 and watch gnss1")
+    changed = sample_assessment(replace(plan, waivers=ById({"v1": asked})))
+    assert rows(changed, context)[1]["check"] == "key com1 and watch gnss1"
+
+
 def test_a_disposition_is_told_where_it_is_taken_and_else_left_blank(
     busy: Assessment, context: Context
 ) -> None:

@@ -5,15 +5,19 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from demo_plans import DEMOS, assessed
+from plan_files import shipped_catalog, shipped_rulebook
 from sample import sample_assessment, sample_plan, sample_rulebook
 from sheet_tables import rows_of, table_of
 
+from rfplan.assess import assess
 from rfplan.files.table_files import load_rulebook
 from rfplan.model.assessment import Assessment
-from rfplan.model.plan import State
+from rfplan.model.plan import AcceptedPoint, State
+from rfplan.model.record import ById
 from rfplan.reports.context import Context
 from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import ground_check
@@ -218,3 +222,27 @@ def test_receivers_that_only_a_trial_decides_are_watched_too(context: Context) -
     assert {"vor", "marker", "xpdr"} <= set(first["others"].split(", "))
     uat = next(row for row in rows_of(sheet, "others") if row["object"] == "uat")
     assert "watch also com1, com2" in uat["do"]
+
+
+def test_what_waivers_and_acceptances_ask_for_is_a_step(
+    checked: Sheet, busy: Assessment, context: Context
+) -> None:
+    assert not any(table.key == "compensating" for table in checked.tables if table.rows)
+    plan = assessed("amphibian").plan
+    (point, *_) = (one for one in assessed("amphibian").open_points if one.accepts)
+    accepted = AcceptedPoint("T. Four", date(2026, 11, 25), check="measure the finished cable")
+    waived = replace(plan.waivers["v1"], check="watch both navigators")
+    asking = replace(
+        plan,
+        waivers=plan.waivers.having("v1", waived),
+        accepted=ById({point.id: accepted}),
+    )
+    sheet = ground_check.build(assess(asking, shipped_catalog(), shipped_rulebook()), context)
+    steps = [
+        (row["step"], row["object"], row["do"], row["source"])
+        for row in rows_of(sheet, "compensating")
+    ]
+    assert steps == [
+        ("20.1", "satcom, gnss1", "watch both navigators", f"waiver v1 by {waived.who}"),
+        ("20.2", point.id, "measure the finished cable", "acceptance by T. Four"),
+    ]
