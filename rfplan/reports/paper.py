@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from rfplan.reports.archival import LEVEL, about
 from rfplan.reports.documents import PaperName, library
 from rfplan.reports.inks import PRINTED, ink_of, is_bold
 from rfplan.reports.page_setting import lines_of
@@ -41,8 +42,11 @@ class Paper:
         self._draft = draft
         self._title = self._name = ""
         self._names: list[str] = []
-        self._pdf = library("pdf").FPDF(unit="mm", format=SIZES_MM[paper][::-1])
+        self._pdf = library("pdf").FPDF(
+            unit="mm", format=SIZES_MM[paper][::-1], enforce_compliance=LEVEL
+        )
         self._pdf.set_creation_date(made_on)
+        self._made_on = made_on
         self._pdf.set_auto_page_break(False)
         self._pdf.set_margin(0.0)
         self._pdf.c_margin = 0.0
@@ -64,7 +68,7 @@ class Paper:
         """Begin a sheet on a page of its own."""
         self._title, self._name = title, name
         if not self._names:
-            self._pdf.set_title(name)
+            self._pdf.set_xmp_metadata(about(name, self._made_on))
         self.turn(first=True)
 
     def turn(self, *, first: bool = False) -> None:

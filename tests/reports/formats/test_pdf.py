@@ -181,8 +181,8 @@ def test_the_same_sheets_give_the_same_bytes_at_another_time(
 
 def test_the_date_of_the_document_is_that_of_its_sheets(small: Sheet) -> None:
     dated = replace(small, header=(("date", words("2026-11-20")),))
-    about = pypdf.PdfReader(io.BytesIO(pdf.document([dated]))).metadata
-    assert about.creation_date == datetime(2026, 11, 20, tzinfo=UTC)
+    about = pypdf.PdfReader(io.BytesIO(pdf.document([dated]))).xmp_metadata
+    assert about.xmp_create_date.replace(tzinfo=UTC) == datetime(2026, 11, 20, tzinfo=UTC)
 
 
 def test_without_the_library_a_sentence_says_how_to_get_it(
