@@ -11,9 +11,11 @@ from rfplan.analysis.couplings import standing_readings
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.measured import fingerprint
 from rfplan.analysis.signal_path import Chain
+from rfplan.analysis.weight import stated_mass
 from rfplan.model.catalog import Catalog
 from rfplan.model.findings import Finding, OpenPoint
 from rfplan.model.rulebook import Strictness
+from rfplan.model.weight import WeightItem
 
 SECTIONS = ("units", "antennas", "ground_planes", "cables", "parts", "paths")
 
@@ -103,12 +105,26 @@ def _losses(type: str, catalog: Catalog) -> tuple[object, ...]:
 
 
 def _weight(facts: Facts) -> Iterator[OpenPoint]:
-    """Yield one point for all masses that the new empty weight should hold and does not."""
-    if facts.weight.before is not None and (unknown := facts.weight.unknown):
+    """Yield one point for all masses that the new empty weight lacks, one for those assumed."""
+    if facts.weight.before is None:
+        return
+    used = [one for one in facts.weight.items if one.within_kg is not None]
+    if loose := [one for one in used if not one.is_known or _assumed(facts, one)]:
+        names = ", ".join(dict.fromkeys(item.id for item in loose))
+        text = f"weight: the mass of {names} is assumed, or told within bounds; to be weighed"
+        bounds = [(one.kind, one.id, one.type, one.count, one.within_kg) for one in loose]
+        yield _point(facts, "weight", "masses", text, *bounds)
+    if unknown := [one for one in facts.weight.unknown if one.change_within_kg is None]:
         names = ", ".join(dict.fromkeys(item.id for item in unknown))
         text = f"weight: mass or station of {names} is not known; the new weight holds the rest"
         accepted = [(one.kind, one.id, one.type, one.count, one.installed) for one in unknown]
         yield _point(facts, "weight", "mass", text, *accepted)
+
+
+def _assumed(facts: Facts, item: WeightItem) -> bool:
+    """Whether the mass that the plan states for an item has no source that was weighed or read."""
+    stated = stated_mass(facts.plan, item.id, item.type)
+    return stated is None or facts.plan.source(stated.source).unverified
 
 
 def _air_loads(facts: Facts) -> Iterator[OpenPoint]:

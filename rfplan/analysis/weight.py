@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,9 +14,9 @@ from rfplan.analysis.stations import station_m
 from rfplan.model.airframe import Weight
 from rfplan.model.assessment import CableRun
 from rfplan.model.catalog import Catalog
-from rfplan.model.plan import Antenna, GroundPlane, Part, Plan, Unit
+from rfplan.model.plan import Antenna, GroundPlane, Part, Plan, StatedMass, Unit
 from rfplan.model.weight import WeightChange, WeightItem
-from rfplan.physics.balance import moment_change_kg_m, new_cg_m
+from rfplan.physics.balance import cg_bounds_m, moment_change_kg_m, new_cg_m
 from rfplan.units import Missing, Range
 
 AT_PLACE = "place"
@@ -52,7 +52,26 @@ def _summed(items: list[WeightItem], before: Weight | None) -> WeightChange:
         return WeightChange(tuple(items), change_kg, moment_kg_m, before)
     cg_m = float(new_cg_m(before.empty_kg, before.cg_m, change_kg, moment_kg_m))
     empty_kg = before.empty_kg + change_kg
-    return WeightChange(tuple(items), change_kg, moment_kg_m, before, empty_kg, cg_m)
+    told = WeightChange(tuple(items), change_kg, moment_kg_m, before, empty_kg, cg_m)
+    return _within(told, before)
+
+
+def _within(told: WeightChange, before: Weight) -> WeightChange:
+    """Add the bounds of weight and CG where something is not known and all of it has bounds."""
+    ends = [item.change_within_kg for item in told.items]
+    if not told.unknown or None in ends:
+        return told
+    least, most = np.array(ends, dtype=float).T
+    arms = np.array([item.arm_m for item in told.items], dtype=float)
+    lightest_kg, heaviest_kg = (before.empty_kg + float(end.sum()) for end in (least, most))
+    if lightest_kg <= 0.0:
+        return told
+    foremost_m, aftmost_m = cg_bounds_m(before.empty_kg, before.cg_m, least, most, arms)
+    return replace(
+        told,
+        empty_within_kg=(lightest_kg, heaviest_kg),
+        cg_within_m=(float(foremost_m), float(aftmost_m)),
+    )
 
 
 Thing = Antenna | Unit | Part | GroundPlane
@@ -112,7 +131,17 @@ class _Side:
         basis: str = AT_PLACE,
         count: int = 1,
     ) -> WeightItem:
-        return WeightItem(kind, id, type, mass_kg, arm_m, basis, count, self.installed)
+        within_kg = None
+        if mass_kg is None and (stated := stated_mass(self.plan, id, type)) is not None:
+            low_kg, high_kg = stated.each_kg.known()
+            within_kg = (count * low_kg, count * high_kg)
+            mass_kg = within_kg[0] if low_kg == high_kg else None
+        return WeightItem(kind, id, type, mass_kg, arm_m, basis, count, self.installed, within_kg)
+
+
+def stated_mass(plan: Plan, id: str, type: str) -> StatedMass | None:
+    """Return what the plan itself says that a thing weighs, by its id before its type."""
+    return plan.masses.get(id) or plan.masses.get(type)
 
 
 def _named(

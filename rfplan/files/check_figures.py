@@ -9,6 +9,7 @@ from rfplan.files.check_names import check_known
 from rfplan.files.draft import PlanDraft
 from rfplan.files.faults import Faults, quoted
 from rfplan.files.nodes import Location, Node
+from rfplan.files.shape_plan import INSTALLED
 from rfplan.model.catalog import AntennaType, Cable, Catalog, InlinePart
 from rfplan.model.plan import ANY_CABLE, Group, Port
 from rfplan.units import Missing
@@ -46,6 +47,21 @@ def check_policy_figures(draft: PlanDraft, catalog: Catalog) -> None:
         faults.say(root, loc, "colder than any formula reaches", "such as -55 .. 70 degC")
     for id, group in draft.head.groups.items():
         _not_negative(_group(("groups", id), group), root, faults)
+
+
+def check_masses(draft: PlanDraft, catalog: Catalog) -> None:
+    """Add a problem for each mass of nothing known, or that no thing can have."""
+    faults, root = draft.faults, draft.root
+    known = {*catalog.cables, *catalog.connectors, *catalog.inline_parts, *catalog.antennas}
+    known |= {id for section in INSTALLED for id in draft.named(section)}
+    for id, stated in draft.head.masses.items():
+        loc: Location = ("masses", id)
+        check_known(id, "thing or type of thing", known, (root, loc), faults)
+        low, high = stated.each_kg.low, stated.each_kg.high
+        if isinstance(low, Missing) or isinstance(high, Missing):
+            faults.say(root, (*loc, "each"), "both ends are needed", "such as 10 .. 30 g")
+        elif low < 0.0:
+            faults.say(root, (*loc, "each"), "never negative", "such as 10 .. 30 g")
 
 
 def check_port_figures(loc: Location, port: Port, root: Node, faults: Faults) -> None:

@@ -12,7 +12,7 @@ from rfplan.files.check_claims import (
     check_spacing,
     check_waivers,
 )
-from rfplan.files.check_figures import check_policy_figures
+from rfplan.files.check_figures import check_masses, check_policy_figures
 from rfplan.files.check_fitted import FittedCheck
 from rfplan.files.check_names import check_ids
 from rfplan.files.draft import PlanDraft
@@ -25,7 +25,7 @@ from rfplan.model.rulebook import Rulebook
 
 _BY_ID = (
     *INSTALLED,
-    *("people", "sources", "spacing", "groups", "measurements", "isolation", "waivers"),
+    *("people", "sources", "spacing", "groups", "masses", "measurements", "isolation", "waivers"),
 )
 _ONE_ID = ("units", "antennas", "ground_planes", "cables", "parts")
 
@@ -43,6 +43,7 @@ def check_plan(
         FittedCheck(draft, state, catalog, rulebook).run()
         ChainCheck(draft, state, catalog).run()
     check_policy_figures(draft, catalog)
+    check_masses(draft, catalog)
     check_spacing(draft, rulebook)
     check_measurements(draft)
     check_isolation(draft)

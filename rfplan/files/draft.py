@@ -20,6 +20,7 @@ from rfplan.model.plan import (
     Policy,
     Revision,
     State,
+    StatedMass,
     Waiver,
 )
 from rfplan.model.record import RECORD, ById, Text
@@ -42,6 +43,7 @@ class PlanHead:
     policy: Policy = field(default_factory=Policy)
     spacing: ById[Spacing] = field(default_factory=ById)
     groups: ById[Group] = field(default_factory=ById)
+    masses: ById[StatedMass] = field(default_factory=ById)
     measurements: ById[Measurement] = field(default_factory=ById)
     isolation: ById[IsolationReading] = field(default_factory=ById)
     waivers: ById[Waiver] = field(default_factory=ById)

@@ -18,7 +18,17 @@ _AS_NEAR = 0.05
 
 # Steps of a way that a message leaves out: what it speaks of is the id behind them.
 _SECTIONS = frozenset(
-    {"units", "antennas", "ground_planes", "cables", "parts", "paths", "spacing", "groups"}
+    {
+        "units",
+        "antennas",
+        "ground_planes",
+        "cables",
+        "parts",
+        "paths",
+        "spacing",
+        "groups",
+        "masses",
+    }
     | {"measurements", "isolation", "waivers", "accepted", "people", "sources", "ports"}
     | {"found", "design", "built"}
     | {"plates", "skin", "zones", "frames", "route", "nodes", "segments", "variants"}

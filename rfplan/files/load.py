@@ -139,6 +139,7 @@ def _plan(id: str, draft: PlanDraft, airframe: Airframe, cited: dict[str, Source
         policy=head.policy,
         spacing=with_ids(head.spacing),
         groups=head.groups,
+        masses=head.masses,
         measurements=head.measurements,
         isolation=head.isolation,
         waivers=head.waivers,

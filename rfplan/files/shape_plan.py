@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 
 from rfplan.files.faults import Faults
@@ -36,12 +37,20 @@ def shape_head(root: Node) -> Node:
         people=each(under("name")),
         spacing=spread_source,
         groups=spread_source,
+        masses=_masses,
         sources=by_id,
         measurements=by_id,
         isolation=by_id,
         waivers=by_id,
         accepted=by_id,
     )
+
+
+def _masses(section: Node) -> Node:
+    """Return masses, a lone quantity as that of each; the section's source is theirs too."""
+    whole, shared = under("each"), ("source",)
+    told = {id: e if id in shared else whole(e) for id, e in entries(by_id(section)).items()}
+    return spread_source(replace(by_id(section), value=told))
 
 
 def shape_installations(root: Node, faults: Faults) -> dict[State, Node]:

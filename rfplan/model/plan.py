@@ -31,6 +31,7 @@ from rfplan.units import (
     LossRange,
     Mass,
     NoiseDensity,
+    MassRange,
     NoiseTemperature,
     PlaceText,
     PowerRange,
@@ -276,6 +277,19 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True)
+class StatedMass:
+    """What one thing weighs, or between what, where neither plan nor catalogue says it elsewhere.
+
+    `masses: {tnc: 10 .. 30 g}` by the id of a thing or of its type; `each` is one of it.
+    """
+
+    __pydantic_config__ = RECORD
+
+    each_kg: MassRange
+    source: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Measurement:
     """A reading of one path at one frequency, of its loss or VSWR; it never changes a prediction.
 
@@ -408,6 +422,7 @@ class Plan:
     policy: Policy = field(default_factory=Policy)
     spacing: ById[Spacing] = field(default_factory=ById)
     groups: ById[Group] = field(default_factory=ById)
+    masses: ById[StatedMass] = field(default_factory=ById)
     measurements: ById[Measurement] = field(default_factory=ById)
     isolation: ById[IsolationReading] = field(default_factory=ById)
     waivers: ById[Waiver] = field(default_factory=ById)

@@ -10,7 +10,10 @@ from rfplan.model.airframe import Weight
 
 @dataclass(frozen=True, slots=True)
 class WeightItem:
-    """One thing taken out or put in: its mass, its station, and how that station is known."""
+    """One thing taken out or put in: its mass, its station, and how that station is known.
+
+    `within_kg` are the bounds that the plan states for a mass that is not known.
+    """
 
     kind: str
     id: str
@@ -20,6 +23,7 @@ class WeightItem:
     basis: str
     count: int
     installed: bool
+    within_kg: tuple[float, float] | None = None
 
     @property
     def is_known(self) -> bool:
@@ -34,6 +38,15 @@ class WeightItem:
         return self.mass_kg if self.installed else -self.mass_kg
 
     @property
+    def change_within_kg(self) -> tuple[float, float] | None:
+        """The least and the most that the item adds; None where mass or station has no bounds."""
+        known = self.mass_kg is not None
+        ends = (self.mass_kg or 0.0,) * 2 if known else self.within_kg
+        if ends is None or self.arm_m is None:
+            return None
+        return ends if self.installed else (-ends[1], -ends[0])
+
+    @property
     def moment_kg_m(self) -> float | None:
         """The moment, negative where it is taken out; None where it is not known."""
         if self.change_kg is None or self.arm_m is None:
@@ -46,6 +59,7 @@ class WeightChange:
     """All items, the sums of the known ones, and what they make of the weight that is stated.
 
     `empty_kg` and `cg_m` count the known items only; None where the airframe states no weight.
+    `empty_within_kg` and `cg_within_m` count all, between their bounds; None where one has none.
     """
 
     items: tuple[WeightItem, ...] = ()
@@ -54,6 +68,8 @@ class WeightChange:
     before: Weight | None = None
     empty_kg: float | None = None
     cg_m: float | None = None
+    empty_within_kg: tuple[float, float] | None = None
+    cg_within_m: tuple[float, float] | None = None
 
     @property
     def unknown(self) -> tuple[WeightItem, ...]:

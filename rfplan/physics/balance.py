@@ -99,6 +99,66 @@ def new_cg_m(
     return (mass_kg * cg_m + moment_kg_m) / after_kg
 
 
+@cites(_MOMENT, OWN_COMPUTATION.at("ends of a ratio of sums over a box"), returns="m")
+def cg_bounds_m(
+    mass_kg: float, cg_m: float, least_kg: Floats, most_kg: Floats, arm_m: Floats
+) -> Floats:
+    """Return the foremost and the aftmost centre of gravity that bounded masses allow.
+
+    Parameters
+    ----------
+    mass_kg : float
+        Mass before the change. [kg]
+    cg_m : float
+        Centre of gravity before the change, aft of the datum. [m]
+    least_kg, most_kg : array, shape (n,)
+        Bounds of what each item adds, negative where it is taken out. [kg]
+    arm_m : array, shape (n,)
+        Station of each item, aft of the datum. [m]
+
+    Returns
+    -------
+    array, shape (2,)
+        Least and most station. [m]
+
+    Raises
+    ------
+    ValueError
+        If the mass before, or the least mass after, is not positive.
+
+    Notes
+    -----
+    (M x + sum(m a)) / (M + sum(m)) moves towards an item that is made heavier. At its aftmost,
+    every item behind it is at its most and every other at its least; the sides are found by
+    trying again from the last result until none changes.
+
+    Examples
+    --------
+    >>> cg_bounds_m(100.0, 2.0, np.array([0.0]), np.array([25.0]), np.array([3.0])).tolist()
+    [2.0, 2.2]
+    """
+    positive(mass_kg=mass_kg, least_mass_kg=mass_kg + float(np.sum(least_kg)))
+    return np.array(
+        [
+            _furthest_m(mass_kg, cg_m, (behind, ahead), arm_m)
+            for behind, ahead in ((least_kg, most_kg), (most_kg, least_kg))
+        ]
+    )
+
+
+def _furthest_m(
+    mass_kg: float, cg_m: float, ends_kg: tuple[Floats, Floats], arm_m: Floats
+) -> float:
+    """The centre of gravity with one end of each mass behind it and the other ahead of it."""
+    behind_kg, ahead_kg = ends_kg
+    here_m = cg_m
+    for _ in range(len(arm_m) + 2):  # each try moves at least one item to its other end
+        added_kg = np.where(arm_m > here_m, behind_kg, ahead_kg)
+        moment_kg_m = mass_kg * cg_m + float(np.sum(added_kg * arm_m))
+        here_m = moment_kg_m / (mass_kg + float(np.sum(added_kg)))
+    return here_m
+
+
 @cites(OWN_COMPUTATION.at("part of the chord behind its leading edge"), returns="1")
 def on_mac_ratio(
     station_m: FloatOrArray, lemac_m: FloatOrArray, mac_m: FloatOrArray

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import TypeVar
 
 from rfplan.model.airframe import Airframe, Weight
@@ -90,6 +91,9 @@ def _sum(name: str, items: list[WeightItem]) -> _Sum:
     return _Sum(name, masses, sum(item.moment_kg_m or 0.0 for item in items))
 
 
+NOT_BOUNDED = nothing()
+
+
 @dataclass(frozen=True, slots=True)
 class _Line:
     """One figure before, after, and by how much it changed."""
@@ -98,6 +102,7 @@ class _Line:
     before: Cell
     after: Cell
     change: Cell
+    within: Cell = NOT_BOUNDED
 
 
 def balance_table(assessment: Assessment, context: Context) -> Table:
@@ -107,6 +112,7 @@ def balance_table(assessment: Assessment, context: Context) -> Table:
         text_field("before", "as found", lambda line: line.before),
         text_field("after", "new, known items", lambda line: line.after),
         text_field("change", "change", lambda line: line.change),
+        text_field("within", "new, within bounds", lambda line: line.within),
     ]
     lines = _lines(assessment.weight, context.units)
     return table("balance", "Empty weight and centre of gravity", fields, lines)
@@ -121,12 +127,14 @@ def _lines(change: WeightChange, units: LengthUnit) -> Iterator[_Line]:
         _mass(before.empty_kg, units),
         _mass(empty_kg, units),
         _mass(change.change_kg, units),
+        _between(change.empty_within_kg, partial(_mass, units=units)),
     )
     yield _Line(
         "empty CG",
         _station(before.cg_m, units),
         _station(cg_m, units),
         _shift(cg_m - before.cg_m, units),
+        _between(change.cg_within_m, partial(_station, units=units)),
     )
     if before.lemac_m is not None and before.mac_m is not None:
         was, now = (
@@ -138,6 +146,11 @@ def _lines(change: WeightChange, units: LengthUnit) -> Iterator[_Line]:
     yield _Line("moment", *(_turning(one, units) for one in moments))
     useful = _mass(-change.change_kg, units)
     yield _Line("useful load, same most weight", nothing(), nothing(), useful)
+
+
+def _between(ends: tuple[float, float] | None, cell: Callable[[float], Cell]) -> Cell:
+    """Both ends of a figure that is bounded, each with its unit."""
+    return nothing() if ends is None else words(" .. ".join(cell(end).text for end in ends))
 
 
 def _mass(mass_kg: float, units: LengthUnit) -> Cell:
@@ -193,7 +206,9 @@ def judgement_table(assessment: Assessment, context: Context) -> Table:
 def _in_range(assessment: Assessment, before: Weight, cg_m: float, units: LengthUnit) -> _Judged:
     """The empty CG in its range; the word is that of the finding, where there is one."""
     limits = before.limits_m
-    question, value = "empty CG inside its range?", _station(cg_m, units)
+    question, within_m = "empty CG inside its range?", assessment.weight.cg_within_m
+    value = _between(within_m, partial(_station, units=units))
+    value = _station(cg_m, units) if within_m is None else value
     if limits is None or before.source is None:
         return _Judged(question, value, nothing("no range stated"), nothing(), nothing())
     ends = [end if isinstance(end, float) else None for end in (limits.low, limits.high)]
@@ -207,6 +222,8 @@ def _in_range(assessment: Assessment, before: Weight, cg_m: float, units: Length
 def _word(finding: Finding | None, change: WeightChange) -> Cell:
     if finding is not None:
         return words(spoken(finding.verdict), str(finding.verdict))
+    if change.cg_within_m is not None:
+        return words("PASS, bounded", str(Verdict.PASS))
     return verdict_cell(Verdict.INCOMPLETE if change.unknown else Verdict.PASS)
 
 
@@ -219,7 +236,7 @@ def _named(source: str, assessment: Assessment) -> str:
 def _reach(assessment: Assessment, before: Weight, units: LengthUnit) -> Iterator[_Judged]:
     """How heavy unknown items would have to be at the worse end of the hull to reach a limit."""
     change = assessment.weight
-    if not change.unknown or before.limits_m is None:
+    if not change.unknown or change.cg_within_m is not None or before.limits_m is None:
         return
     reach_kg = _reach_kg(assessment.plan.airframe, before, change)
     if reach_kg is not None:

@@ -42,6 +42,7 @@ def _records(plan: Plan) -> Groups:
     return {
         "spacing rule": plan.spacing,
         "group": plan.groups,
+        "mass": plan.masses,
         "reading": plan.measurements,
         "isolation reading": plan.isolation,
         "waiver": plan.waivers,

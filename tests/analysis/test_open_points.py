@@ -31,6 +31,7 @@ from rfplan.model.plan import (
     Person,
     Plan,
     State,
+    StatedMass,
     Waiver,
 )
 from rfplan.model.record import ById
@@ -257,3 +258,24 @@ def test_an_antenna_that_goes_up_is_asked_for_its_frontal_area() -> None:
     point = points(catalog=catalog)["gnss_active.frontal_area"]
     assert point.where == ("catalog", "antennas", "gnss_active", "frontal_area")
     assert "the drag of gnss1" in point.text
+
+
+@pytest.mark.parametrize(
+    ("span", "class_", "fields"),
+    [
+        (None, "", ["weight.mass"]),
+        (Range(0.010, 0.030), "measured", ["weight.masses"]),
+        (Range(0.015, 0.015), "assumed", ["weight.masses"]),
+        (Range(0.015, 0.015), "measured", []),
+    ],
+)
+def test_a_mass_that_is_only_bounded_or_assumed_waits_to_be_weighed(
+    span: Range | None, class_: Any, fields: list[str]
+) -> None:
+    stated = {} if span is None else {"tnc": StatedMass(span, "scale")}
+    plan = replace(sample_plan(), masses=ById(stated))
+    plan = replace(plan, sources=SOURCES.having("scale", Source(class_ or "measured")))
+    catalog = with_entry(sample_catalog(), "connectors", "tnc", mass_kg=None)
+    told = points(plan, catalog)
+    assert list(told) == fields
+    assert not any(point.blocking for point in told.values())

@@ -21,7 +21,8 @@ from sample import (
 )
 
 from rfplan.analysis.weight import BETWEEN_ENDS
-from rfplan.model.plan import GroundPlane, Part, Plan, State
+from rfplan.model.catalog import Catalog
+from rfplan.model.plan import GroundPlane, Part, Plan, State, StatedMass
 from rfplan.model.record import ById
 from rfplan.model.weight import WeightChange, WeightItem
 from rfplan.units import UNKNOWN, Range
@@ -158,3 +159,53 @@ def test_the_demo_aircraft_move_by_less_than_a_tenth_of_their_range(
     low, high = told.before.limits_m.known()
     assert abs(told.cg_m - told.before.cg_m) < 0.1 * (high - low)
     assert bool(told.items) is (state is not State.FOUND)
+
+
+def unweighed(**masses: Range) -> tuple[Plan, Catalog]:
+    """Return the sample whose plugs nobody weighed, with what the plan says of masses."""
+    stated = ById((id, StatedMass(span, "sheet")) for id, span in masses.items())
+    catalog = with_entry(sample_catalog(), "connectors", "tnc", mass_kg=None)
+    return replace(sample_plan(), masses=stated), catalog
+
+
+def test_bounds_of_what_is_not_known_bound_weight_and_cg() -> None:
+    # two plugs came out at FS 60, two went in at FS 71, each of 10 to 30 g
+    plan, catalog = unweighed(tnc=Range(0.010, 0.030))
+    told = change(plan, catalog=catalog)
+    assert [item.id for item in told.unknown] == ["tnc", "tnc"]
+    assert [item.change_within_kg for item in told.unknown] == [(-0.06, -0.02), (0.02, 0.06)]
+    assert told.empty_kg is not None and told.cg_m is not None and told.before is not None
+    assert told.empty_within_kg == (
+        pytest.approx(told.empty_kg - 0.04),
+        pytest.approx(told.empty_kg + 0.04),
+    )
+    assert told.cg_within_m is not None
+    ends = [
+        (told.empty_kg * told.cg_m - out * 60 * IN + into * 71 * IN) / (told.empty_kg - out + into)
+        for out in (0.02, 0.06)
+        for into in (0.02, 0.06)
+    ]
+    assert told.cg_within_m == (pytest.approx(min(ends)), pytest.approx(max(ends)))
+
+
+def test_a_mass_that_the_plan_states_whole_is_known() -> None:
+    plan, catalog = unweighed(tnc=Range(0.015, 0.015))
+    told = change(plan, catalog=catalog)
+    assert (told.unknown, told.cg_within_m) == ((), None)
+    assert told.cg_m == pytest.approx(change().cg_m)
+
+
+def test_a_thing_of_its_own_goes_before_its_type_and_the_catalogue_before_both() -> None:
+    plan, catalog = unweighed(tnc=Range(0.010, 0.030), gnss_active=Range(9.0, 9.0))
+    told = items(change(plan, catalog=catalog))
+    assert told["antenna", "gnss1", True].mass_kg == 0.150
+    catalog = with_entry(catalog, "antennas", "gnss_active", mass_kg=None)
+    plan = replace(plan, masses=plan.masses.having("gnss1", StatedMass(Range(0.2, 0.2), "sheet")))
+    assert items(change(plan, catalog=catalog))["antenna", "gnss1", True].mass_kg == 0.2
+
+
+def test_one_thing_without_bounds_leaves_all_without() -> None:
+    plan, catalog = unweighed(tnc=Range(0.010, 0.030))
+    catalog = with_entry(catalog, "antennas", "gnss_active", mass_kg=None)
+    told = change(plan, catalog=catalog)
+    assert (told.empty_within_kg, told.cg_within_m) == (None, None)

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import math
+from itertools import product
 
 import numpy as np
 import pytest
@@ -11,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rfplan.physics.balance import (
+    cg_bounds_m,
     is_negligible,
     mass_to_reach_kg,
     moment_change_kg_m,
@@ -107,3 +109,28 @@ def test_an_aircraft_that_weighs_nothing_is_refused() -> None:
         new_cg_m(10.0, 1.0, -10.0, 0.0)
     with pytest.raises(ValueError, match="empty_kg"):
         negligible_mass_kg(0.0)
+
+
+@given(
+    st.lists(
+        st.tuples(st.floats(-2.0, 2.0), st.floats(0.0, 2.0), st.floats(0.0, 12.0)),
+        min_size=1,
+        max_size=6,
+    )
+)
+def test_bounded_masses_move_the_balance_no_further_than_the_worst_of_all_their_ends(
+    items: list[tuple[float, float, float]],
+) -> None:
+    least, arms = (np.array([item[column] for item in items]) for column in (0, 2))
+    most = least + np.array([item[1] for item in items])
+    every = [
+        new_cg_m(300.0, 4.0, sum(masses), float(np.dot(masses, arms)))
+        for masses in product(*zip(least, most, strict=True))
+    ]
+    foremost, aftmost = cg_bounds_m(300.0, 4.0, least, most, arms)
+    assert (foremost, aftmost) == (pytest.approx(min(every)), pytest.approx(max(every)))
+
+
+def test_a_mass_that_could_outweigh_the_aircraft_has_no_balance() -> None:
+    with pytest.raises(ValueError, match="least_mass_kg"):
+        cg_bounds_m(1.0, 2.0, np.array([-1.0]), np.array([0.0]), np.array([3.0]))

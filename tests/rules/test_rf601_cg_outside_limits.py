@@ -10,7 +10,8 @@ import pytest
 from sample import inch, sample_catalog, sample_facts, sample_plan, with_airframe, with_entry
 
 from rfplan.model.findings import Finding, Verdict
-from rfplan.model.plan import Plan
+from rfplan.model.plan import Plan, StatedMass
+from rfplan.model.record import ById
 from rfplan.rules.rf601_cg_outside_limits import check
 from rfplan.units import NONE, Range
 
@@ -61,3 +62,21 @@ def test_a_missing_mass_leaves_it_open() -> None:
     catalog = with_entry(sample_catalog(), "connectors", "tnc", mass_kg=None)
     (finding,) = found(weighing(limits_m=Range(*inch(90.0, 94.0))), catalog=catalog)
     assert finding.verdict is Verdict.INCOMPLETE
+
+
+@pytest.mark.parametrize(
+    ("least_in", "verdicts"),
+    [(94.61, [Verdict.FAIL]), (94.6038, [Verdict.INCOMPLETE]), (94.60, [])],
+)
+def test_bounds_decide_where_both_ends_say_the_same(
+    least_in: float, verdicts: list[Verdict]
+) -> None:
+    # whatever the plugs weigh the CG lies between 94.6036 and 94.6040 in
+    catalog = with_entry(sample_catalog(), "connectors", "tnc", mass_kg=None)
+    plan = weighing(limits_m=Range(*inch(least_in, 99.0)))
+    plan = replace(plan, masses=ById({"tnc": StatedMass(Range(0.010, 0.011), "sheet")}))
+    told = found(plan, catalog=catalog)
+    assert [one.verdict for one in told] == verdicts
+    within_m = sample_facts(plan, catalog).weight.cg_within_m
+    assert within_m is not None
+    assert all(one.value == within_m[0] for one in told)

@@ -3,10 +3,11 @@
 
 from __future__ import annotations
 
+from rfplan.analysis.weight import stated_mass
 from rfplan.model.assessment import Assessment
 from rfplan.model.weight import WeightItem
 from rfplan.reports.balance import balance_table, judgement_table, moment, sums_table
-from rfplan.reports.cells import MASS_UNITS, length, mass, number, words
+from rfplan.reports.cells import MASS_UNITS, length, mass, nothing, number, words
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
@@ -22,7 +23,8 @@ LIMITS = (
     "A station is that of the place, of the middle of the route, midway between the ends where no "
     "route is known, or of the plug ends. Brackets, doublers, screws, clamps and sealant are not "
     "in the plan: weigh them, or the aircraft.",
-    "An unknown mass is in no sum. Whether a change is negligible is remembered from a handbook "
+    "An unknown mass is in no sum; where the plan states bounds for all that is unknown, weight "
+    "and CG are told between them. Whether a change is negligible is remembered from a handbook "
     "and needs both of its criteria.",
 )
 
@@ -81,8 +83,11 @@ def across_table(assessment: Assessment, context: Context) -> Table:
 
 
 def _signed(item: WeightItem, context: Context) -> Cell:
-    """The mass, negative where it comes out, also where its station is not known."""
+    """The mass, negative where it comes out, also where its station is not known; or its bounds."""
     sign = 1.0 if item.installed else -1.0
+    if item.mass_kg is None and item.within_kg is not None:
+        ends = sorted(sign * end for end in item.within_kg)
+        return words(" .. ".join(mass(end, context.units).text for end in ends))
     return mass(None if item.mass_kg is None else sign * item.mass_kg, context.units)
 
 
@@ -97,8 +102,17 @@ def unknown_table(assessment: Assessment) -> Table:
         text_field("change", "change", lambda item: words(_change(item))),
         number_field("count", "count", "", lambda item: number(item.count, "")),
         text_field("missing", "not known", lambda item: words(_missing(item))),
+        text_field("source", "bounds from", lambda item: _bounds_from(item, assessment)),
     ]
     return table("open", "Open: in no sum above", fields, assessment.weight.unknown, stub=2)
+
+
+def _bounds_from(item: WeightItem, assessment: Assessment) -> Cell:
+    """Where the bounds of a mass come from, if the plan states any."""
+    stated = stated_mass(assessment.plan, item.id, item.type)
+    if stated is None or item.within_kg is None:
+        return nothing()
+    return words(assessment.plan.source(stated.source).words())
 
 
 def _missing(item: WeightItem) -> str:

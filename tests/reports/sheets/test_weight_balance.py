@@ -20,7 +20,8 @@ from sample import (
 from sheet_tables import cells_of, rows_of, table_of, values_of
 
 from rfplan.model.assessment import Assessment
-from rfplan.model.plan import State
+from rfplan.model.plan import State, StatedMass
+from rfplan.model.record import ById
 from rfplan.reports.context import Context
 from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import weight_balance
@@ -122,3 +123,18 @@ def test_the_state_found_has_nothing_to_weigh(context: Context) -> None:
     sheet = weight_balance.build(sample_assessment(sample_plan(state=State.FOUND)), context)
     assert not table_of(sheet, "items").rows
     assert values_of(sheet, "sums", "mass") == [0.0, 0.0, 0.0]
+
+
+def test_bounds_of_all_that_is_unknown_give_a_word_and_a_range(context: Context) -> None:
+    catalog = with_entry(sample_catalog(), "connectors", "tnc", mass_kg=None)
+    plan = replace(sample_plan(), masses=ById({"tnc": StatedMass(Range(0.010, 0.030), "sheet")}))
+    sheet = weight_balance.build(sample_assessment(plan, catalog), context)
+    first = rows_of(sheet, "judgement")[0]
+    assert (first["value"], first["word"]) == ("94.60 in .. 94.61 in", "PASS, bounded")
+    weight = rows_of(sheet, "balance")[0]
+    assert weight["within"] == "742.01 lb .. 742.18 lb"
+    plugs = [row for row in rows_of(sheet, "items") if row["kind"] == "plugs"]
+    assert [row["mass"] for row in plugs] == ["-0.13 .. -0.04", "0.04 .. 0.13"]
+    assert {row["source"] for row in rows_of(sheet, "open")} == {
+        "invented sheet issue 1 (specification, invented)"
+    }
