@@ -52,11 +52,13 @@ _Commands: TypeAlias = "argparse._SubParsersAction[Parser]"
 
 
 def _plan_options(
-    parser: argparse.ArgumentParser, date: str = "date on sheets; default the plan's"
+    parser: argparse.ArgumentParser,
+    date: str = "date on sheets; default the plan's",
+    state: str = "design",
 ) -> None:
     states = one_of("state", STATES)
     parser.add_argument(
-        "--state", **states, default="design", help=f"{', '.join(STATES)}; default design"
+        "--state", **states, default=state, help=f"{', '.join(STATES)}; default {state}"
     )
     parser.add_argument("--date", metavar="YYYY-MM-DD", help=date)
     _judging_options(parser)
@@ -179,6 +181,24 @@ def _signing(commands: _Commands) -> None:
     accept.set_defaults(list="points")
 
 
+def _record(commands: _Commands) -> None:
+    record = commands.add_parser("record", help="write a reading of a path into the plan")
+    record.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+    record.add_argument("path", metavar="PATH", help="the path that was measured")
+    for option, metavar, text in (
+        ("--at", "FREQUENCY", "such as '1575.42 MHz'"),
+        ("--loss", "LOSS", "plug to plug, such as '3.02 dB'"),
+        ("--vswr", "VSWR", "at the plug of the unit, antenna on, such as 1.35"),
+        ("--temperature", "DEGREES", "of the line, such as '17 degC'"),
+        ("--uncertainty", "LOSS", "of the loss, such as '0.15 dB'"),
+        ("--instrument", "TEXT", "with what, and until when it is calibrated"),
+        ("--by", "NAME", "who measured"),
+    ):
+        record.add_argument(option, metavar=metavar, required=option == "--at", help=text)
+    _plan_options(record, "of the reading; default today", state="built")
+    record.set_defaults(output=None, force=False)
+
+
 def _sweep(commands: _Commands) -> None:
     sweep = commands.add_parser("sweep", help="what a measured sweep says; disconnect DC first")
     sweep.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
@@ -263,6 +283,7 @@ _PLAN_COMMANDS: tuple[_Adder, ...] = (
     _check,
     _sheet,
     _signing,
+    _record,
     _files,
     _release,
     _verify,

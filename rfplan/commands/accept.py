@@ -7,19 +7,20 @@ from argparse import Namespace
 from collections.abc import Iterator
 
 from rfplan.commands.choices import not_one_of
-from rfplan.commands.signing import sign
+from rfplan.commands.editing import signature, write
 from rfplan.edits import AcceptPoint, Edit, EditError
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import OpenPoint
-from rfplan.reports.signing import Signature, acceptance_of
+from rfplan.reports.signing import acceptance_of
 
 
 def run(options: Namespace) -> int:
     """Write the acceptances into the plan file, in place of who accepted before."""
-    return sign(options, lambda assessment, signed: list(_edits(options, assessment, signed)))
+    return write(options, lambda assessment: _edits(options, assessment), "not signed")
 
 
-def _edits(options: Namespace, assessment: Assessment, signed: Signature) -> Iterator[Edit]:
+def _edits(options: Namespace, assessment: Assessment) -> Iterator[Edit]:
+    signed = signature(options)
     for id in options.points:
         yield AcceptPoint(id, acceptance_of(_point(id, assessment), signed))
 

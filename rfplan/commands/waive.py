@@ -8,21 +8,22 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from rfplan.commands.choices import not_one_of
-from rfplan.commands.signing import sign
+from rfplan.commands.editing import signature, write
 from rfplan.edits import AddWaiver, Edit, EditError, RemoveWaiver
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Finding, Verdict
 from rfplan.model.plan import Waiver
-from rfplan.reports.signing import Signature, free_waiver_id, waiver_of
+from rfplan.reports.signing import free_waiver_id, waiver_of
 
 
 def run(options: Namespace) -> int:
     """Write the waiver into the plan file; one that is there already is signed anew."""
-    return sign(options, lambda assessment, signed: list(_edits(options, assessment, signed)))
+    return write(options, lambda assessment: _edits(options, assessment), "not signed")
 
 
-def _edits(options: Namespace, assessment: Assessment, signed: Signature) -> Iterator[Edit]:
+def _edits(options: Namespace, assessment: Assessment) -> Iterator[Edit]:
     finding, plan = _finding(options.finding, assessment), assessment.plan
+    signed = signature(options)
     new = waiver_of(finding, signed, options.reason or "", options.data, options.units)
     if finding.waiver is None:
         yield AddWaiver(free_waiver_id(plan), new)
