@@ -3,9 +3,9 @@
 
 from __future__ import annotations
 
+import shlex
 from argparse import Namespace
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
 
 from rfplan.commands.opening import catalog_folder, refuse
@@ -15,7 +15,6 @@ from rfplan.files.problems import ProblemsError
 from rfplan.records.revisions import (
     FOLDER,
     NotReleasedError,
-    acceptance_entry,
     release,
     released_folder,
     revisions,
@@ -36,7 +35,7 @@ def run(options: Namespace) -> int:
     except ProblemsError as error:
         return refuse(error)
     except NotReleasedError as refusal:
-        complain("\n".join([*refusal.reasons, *_ways_on(refusal), "rfplan: not released"]))
+        complain("\n".join([*refusal.reasons, *_way_on(refusal, plan), "rfplan: not released"]))
         return REFUSED
     except OSError as error:
         complain(f"rfplan: not released: {error.strerror or error}")
@@ -45,16 +44,13 @@ def run(options: Namespace) -> int:
     return 0
 
 
-def _ways_on(refusal: NotReleasedError) -> Iterator[str]:
-    """Say how points are accepted by name, each with the entry that does it."""
+def _way_on(refusal: NotReleasedError, plan: Path) -> Iterator[str]:
+    """Say how points are accepted by name, with the command that does it."""
     if not refusal.acceptable:
         return
-    yield "\nTo accept such a point as it is, write its entry into plan.yaml under accepted: with a"
-    yield 'name for the "?"; the workspace does the same by w on the point, in the findings.\n'
-    yield "accepted:"
-    for point in refusal.acceptable:
-        yield f"  {acceptance_entry(point, date.today())}"
-    yield ""
+    points = (point.id for point in refusal.acceptable)
+    yield "\nTo accept such points as they are, by name, here or by w on each in the workspace:\n"
+    yield f"  rfplan accept {shlex.join([str(plan), *points])} --by NAME\n"
 
 
 def _list(plan: Path) -> int:

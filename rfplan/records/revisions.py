@@ -8,7 +8,6 @@ import re
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import date
 from pathlib import Path
 
 from rfplan.files.opening import read_bytes
@@ -20,7 +19,6 @@ from rfplan.records.judging import Tell, untold
 from rfplan.records.package import package
 from rfplan.records.settings import Settings, Status
 from rfplan.records.verify import judged_again, opened
-from rfplan.rules.acceptances import binding_of
 
 FOLDER = "released"
 ENDING = ".zip"
@@ -97,11 +95,6 @@ def hindrances(assessment: Assessment) -> Iterator[str]:
 def to_accept(assessment: Assessment) -> tuple[OpenPoint, ...]:
     """Return the points against a release that somebody may accept by name as they are."""
     return tuple(point for point in _unsettled(assessment) if point.accepts)
-
-
-def acceptance_entry(point: OpenPoint, day: date) -> str:
-    """Return the entry under `accepted:` that accepts a point, once a name replaces the `?`."""
-    return f'{point.id}: {{who: "?", date: {day.isoformat()}, bound: {binding_of(point)}}}'
 
 
 def _unsettled(assessment: Assessment) -> Iterator[OpenPoint]:

@@ -15,10 +15,11 @@ RULE = Rule(
     name="antenna-reflects-more",
     title="A measured VSWR, carried to the antenna, is above that of the antenna's data",
     strictness=Strictness.ADVICE,
+    otherwise="where the policy says `agreement: required`",
     why="A wet or broken antenna, a poor ground plane or bond, or a plug shows here first.",
     remedy="look at the plugs, the bond and the ground plane, then sweep the line for the place",
     known_limits="the line is taken as matched, so the antenna may be better than this; nothing "
-    "is said where the line hides it; required where the policy requires agreement",
+    "is said where the line hides it",
     source=Citation(COMMON_PRACTICE),
 )
 

@@ -86,10 +86,10 @@ def test_what_cannot_be_is_refused_in_words(
 
 def test_readings_that_were_taken_with_the_cable_before_are_told() -> None:
     readings = {
-        "m1": Measurement("gnss1", 3.0, 1.575e9),
-        "m2": Measurement("gnss1", 3.0, 1.575e9, State.FOUND),
-        "m3": Measurement("com1", 1.0, 127.0e6),
-        "m4": Measurement("gnss1", 3.0, 1.565e9, State.DESIGN),
+        "m1": Measurement("gnss1", 3.0, at_hz=1.575e9),
+        "m2": Measurement("gnss1", 3.0, State.FOUND, at_hz=1.575e9),
+        "m3": Measurement("com1", 1.0, at_hz=127.0e6),
+        "m4": Measurement("gnss1", 3.0, State.DESIGN, at_hz=1.565e9),
     }
     one, more = (
         replace(sample_plan(), measurements=ById({id: readings[id] for id in ids}))

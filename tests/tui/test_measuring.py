@@ -143,8 +143,8 @@ def test_all_that_is_known_of_a_reading_is_saved_into_the_plan_and_comments_stay
     assert saved[len(WITHOUT) :].splitlines() == [
         "measurements:",
         "  m1: {path: gnss, loss: 3.02 dB, at: 1575.42 MHz, vswr: 1.35, state: built,",
-        '       uncertainty: 0.15 dB, with: "analyser 4: bench", who: J. K., date: 2026-11-25,',
-        f"       bound: {bound}}}",
+        '       temperature: 17 degC, uncertainty: 0.15 dB, with: "analyser 4: bench", who: J. K.,',
+        f"       date: 2026-11-25, bound: {bound}}}",
     ]
     assert readings(Seat(frozen)) == readings(bare)
 

@@ -28,8 +28,8 @@ class DocumentFile(Protocol):
 
 _FOUND = {found.name for found in iter_modules(__path__)}
 
-FORMATS = FilesByName[FormatFile](__name__, _FOUND - LIBRARIES.keys())
+FORMATS = FilesByName[FormatFile](__name__, sorted(_FOUND - LIBRARIES.keys()))
 """The formats that are text, by name."""
 
-DOCUMENTS = FilesByName[DocumentFile](__name__, _FOUND & LIBRARIES.keys())
+DOCUMENTS = FilesByName[DocumentFile](__name__, sorted(_FOUND & LIBRARIES.keys()))
 """The others, each of which needs a library of its own, by name."""

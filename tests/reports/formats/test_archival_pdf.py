@@ -97,7 +97,7 @@ def test_it_says_of_itself_what_it_is_and_of_which_sheet_and_day(reader: Any) ->
     }
     assert list(told.values()) == ["2", "B", "2026-11-25T00:00:00+00:00", f"rfplan {__version__}"]
     title = about.findtext(".//dc:title/rdf:Alt/rdf:li", namespaces=XMP)
-    assert title == "amphibian/B/design/bill_of_materials"
+    assert title == "amphibian/B/design/loss_budget"
 
 
 def test_a_title_is_text_and_never_more(hostile: Sheet) -> None:
