@@ -3,9 +3,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+from dataclasses import replace
+
 from rfplan.analysis.interference import worst_first
 from rfplan.model.assessment import Assessment
 from rfplan.model.interference import Exposure, Matrix
+from rfplan.reports.alike import Alike, alike
 from rfplan.reports.cells import (
     NOT_APPLICABLE,
     UNKNOWN,
@@ -71,62 +75,78 @@ def build(assessment: Assessment, context: Context) -> Sheet:
 
 
 def _exposures(matrix: Matrix) -> Table:
-    fields: list[Field[Exposure]] = [
-        text_field("source", "sends", lambda one: words(one.source)),
-        text_field("victim", "receives", lambda one: words(one.victim)),
-        text_field("verdict", "verdict", decided),
-        text_field("emission", "emission", lambda one: words(emission_text(one))),
-        number_field("at", "at", "MHz", lambda one: frequency(one.frequency_hz)),
-        number_field("margin", "margin", "dB", lambda one: decibels(one.margin_db, absent=UNKNOWN)),
-        number_field("need", "needs", "dB", lambda one: decibels(one.need_db)),
-        number_field("have", "isolation", "dB", lambda one: decibels(one.coupling.have_db)),
-        text_field("band", "better by [dB]", lambda one: band_cell(one.coupling)),
-        number_field("level", "level", "dBm", lambda one: number(one.level_dbm, "dBm")),
-        number_field("limit", "limit", "dBm", lambda one: number(one.limit_dbm, "dBm")),
-        text_field("harm", "limit of", lambda one: words(str(one.harm))),
-        text_field("model", "model", lambda one: words(one.coupling.model)),
+    fields: list[Field[Alike[Exposure]]] = [
+        text_field("source", "sends", lambda row: listed(row.sources)),
+        text_field("victim", "receives", lambda row: listed(row.victims)),
+        text_field("verdict", "verdict", lambda row: decided(row.one)),
+        text_field("emission", "emission", lambda row: words(emission_text(row.one))),
+        number_field("at", "at", "MHz", lambda row: frequency(row.one.frequency_hz)),
+        number_field(
+            "margin", "margin", "dB", lambda row: decibels(row.one.margin_db, absent=UNKNOWN)
+        ),
+        number_field("need", "needs", "dB", lambda row: decibels(row.one.need_db)),
+        number_field("have", "isolation", "dB", lambda row: decibels(row.one.coupling.have_db)),
+        text_field("band", "better by [dB]", lambda row: band_cell(row.one.coupling)),
+        number_field("level", "level", "dBm", lambda row: number(row.one.level_dbm, "dBm")),
+        number_field("limit", "limit", "dBm", lambda row: number(row.one.limit_dbm, "dBm")),
+        text_field("harm", "limit of", lambda row: words(str(row.one.harm))),
+        text_field("model", "model", lambda row: words(row.one.coupling.model)),
     ]
     exposures = sorted((one for cell in matrix.cells for one in cell.exposures), key=_order)
-    return table("exposures", "Senders against receivers, worst first", fields, exposures, stub=2)
+    rows = alike(exposures, lambda one: one, _unnamed)
+    return table("exposures", "Senders against receivers, worst first", fields, rows, stub=2)
 
 
 def _order(one: Exposure) -> tuple[tuple[int, float], str, str, int]:
     return worst_first(one), one.source, one.victim, one.order
 
 
+def _unnamed(one: Exposure) -> Exposure:
+    """All that an exposure says, whichever paths it is of."""
+    return replace(one, source="", victim="")
+
+
 def _helps(helping: tuple[Cure, ...], context: Context) -> Table:
     units = context.units
-    fields: list[Field[Cure]] = [
-        text_field("source", "sends", lambda cure: words(cure.exposure.source)),
-        text_field("victim", "receives", lambda cure: words(cure.exposure.victim)),
-        text_field("emission", "emission", lambda cure: words(emission_text(cure.exposure))),
+    fields: list[Field[Alike[Cure]]] = [
+        text_field("source", "sends", lambda row: listed(row.sources)),
+        text_field("victim", "receives", lambda row: listed(row.victims)),
+        text_field("emission", "emission", lambda row: words(emission_text(row.one.exposure))),
         number_field(
-            "missing", "missing", "dB", lambda cure: decibels(cure.missing_db, absent=UNKNOWN)
+            "missing", "missing", "dB", lambda row: decibels(row.one.missing_db, absent=UNKNOWN)
         ),
-        number_field("apart", "apart", units, lambda cure: length(cure.cell.distance_m, units)),
+        number_field("apart", "apart", units, lambda row: length(row.one.cell.distance_m, units)),
         number_field(
             "away",
             "or apart",
             units,
-            lambda cure: length(cure.away_m, units, absent=NOT_APPLICABLE),
+            lambda row: length(row.one.away_m, units, absent=NOT_APPLICABLE),
         ),
         number_field(
             "below",
             "or below carrier",
             "dB",
-            lambda cure: decibels(cure.below_carrier_db, absent=NOT_APPLICABLE),
+            lambda row: decibels(row.one.below_carrier_db, absent=NOT_APPLICABLE),
         ),
         number_field(
             "across",
             "other side gives",
             "dB",
-            lambda cure: decibels(cure.across_db, absent=NOT_APPLICABLE),
+            lambda row: decibels(row.one.across_db, absent=NOT_APPLICABLE),
         ),
         text_field(
             "filter",
             "or filter at sender",
-            lambda cure: listed(map("{0[0]} {0[1]:g} dB".format, cure.filters)),
+            lambda row: listed(map("{0[0]} {0[1]:g} dB".format, row.one.filters)),
         ),
-        text_field("pad", "or pad at receiver", lambda cure: words_or_nothing(cure.pad)),
+        text_field("pad", "or pad at receiver", lambda row: words_or_nothing(row.one.pad)),
     ]
-    return table("helps", "What would help, each alone", fields, helping, stub=3)
+    rows = alike(helping, lambda cure: cure.exposure, _means)
+    return table("helps", "What would help, each alone", fields, rows, stub=3)
+
+
+def _means(cure: Cure) -> Hashable:
+    """All that a cure says of two antennas, whichever of their paths it is of."""
+    between = cure.cell.source, cure.cell.victim
+    numbers = cure.missing_db, cure.away_m, cure.below_carrier_db, cure.across_db
+    return between, _unnamed(cure.exposure), numbers, cure.filters, cure.pad
