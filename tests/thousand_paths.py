@@ -1,8 +1,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """An invented plan of a thousand paths as files, and how long and large its judgement is.
 
-Run as a script with a folder to write to, it judges the plan, writes every sheet and prints, as
-JSON, the seconds of each step, those of the processor in all, and the most memory it took.
+Run as a script with a folder to write to, it judges the plan, writes every sheet and the package,
+and prints, as JSON, the seconds of each step, those of the processor in all, and the most memory it
+took.
 """
 
 from __future__ import annotations
@@ -214,6 +215,8 @@ def write(folder: Path) -> None:
 def main(folder: Path) -> None:
     """Judge the plan, write every sheet, and tell how long each step took."""
     from rfplan.commands.opening import judge
+    from rfplan.records.package import package
+    from rfplan.records.settings import Settings
     from rfplan.reports.formats import text
     from rfplan.reports.sheets import FILED, SHEETS
 
@@ -228,11 +231,14 @@ def main(folder: Path) -> None:
         sheet = SHEETS[key].build(judged.assessment, judged.context)
         (folder / f"{key}.txt").write_text(text.write(sheet), "utf-8")
         laps.append(time.perf_counter())
+    content = package(folder, Settings(), folder / "catalog")
+    (folder / "package.zip").write_bytes(content)
+    laps.append(time.perf_counter())
     seconds = [round(end - start, 3) for start, end in pairwise(laps)]
     used = resource.getrusage(resource.RUSAGE_SELF)
     told = {
         "paths": len(judged.assessment.paths),
-        "steps_s": dict(zip(("judge", *FILED), seconds, strict=True)),
+        "steps_s": dict(zip(("judge", *FILED, "package"), seconds, strict=True)),
         "cpu_s": used.ru_utime + used.ru_stime,
         "peak_mb": used.ru_maxrss / 1024,
     }
