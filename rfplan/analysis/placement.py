@@ -19,6 +19,9 @@ from rfplan.units import Missing, Place, Range
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 
+_EDGE_M = 1e-9
+"""What lies on the edge of a region lies in it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Places:
@@ -111,14 +114,16 @@ def _within(span: Range | None, value: Floats) -> Bools:
     if span is None:
         return ~np.isnan(value)
     low, high = _ends(span)
-    return (value >= low - 1e-9) & (value <= high + 1e-9)
+    return (value >= low - _EDGE_M) & (value <= high + _EDGE_M)
 
 
 def covers(region: Panel | Zone | GroundPlane, places: Places) -> Bools:
-    """Return at which places a region of the skin lies; `on` must fit, then its spans."""
+    """Return at which places a region of the skin lies; `on` must fit, then spans or radius."""
     point = places.point_m
     if not lies_on(region.on, places.on):
         return np.zeros(len(point), dtype=bool)
+    if isinstance(region, Zone) and region.at is not None:
+        return np.asarray(clearances_m([region], places, np.zeros(2))[0] <= _EDGE_M)
     wl = None if isinstance(region, GroundPlane) else region.wl_m
     return (
         _within(region.fs_m, point[:, 0])
@@ -128,16 +133,26 @@ def covers(region: Panel | Zone | GroundPlane, places: Places) -> Bools:
 
 
 def covers_point(region: Zone, point: tuple[float, float, float]) -> bool:
-    """Whether one point lies in the spans of a region, whatever its surface; `covers` for many."""
+    """Whether one point lies in a region, whatever its surface; `covers` does it for many."""
+    if any(map(math.isnan, point)):
+        return False
+    if region.at is not None:
+        return from_middle_m(region.at, point) <= _radius_m(region) + _EDGE_M
     return all(
         span is None or _reaches(span, coordinate)
         for span, coordinate in zip(_spans(region), point, strict=True)
-    ) and not any(map(math.isnan, point))
+    )
+
+
+def from_middle_m(at: Place, point: tuple[float, float, float]) -> float:
+    """Return how far a point is from a place, seen from above where that has no water line."""
+    wl_m = point[2] if at.wl_m is None else at.wl_m
+    return math.dist((at.fs_m, at.bl_m, wl_m), point)
 
 
 def _reaches(span: Range, coordinate: float) -> bool:
     low, high = _ends(span)
-    return low - 1e-9 <= coordinate <= high + 1e-9
+    return low - _EDGE_M <= coordinate <= high + _EDGE_M
 
 
 def lies_on(on: str | None, surface: str) -> bool:
@@ -158,14 +173,15 @@ def clearances_m(regions: Sequence[Zone | GroundPlane], places: Places, grown: F
     """Return the distance of base edges from each region of the skin; negative inside it.
 
     Shape (regions, places). `grown` holds half the base length and width, by which a region
-    counts as larger.
+    counts as larger. A region round a place without water line is seen from above.
     """
     ends = np.array([[_ends(span) for span in _spans(region)] for region in regions])
     half = np.array([grown[0], grown[1], grown[1]])
     point = places.point_m[None, :, :]
     beyond = np.maximum(ends[:, None, :, 0] - point, point - ends[:, None, :, 1]) - half
     outside = lengths_m(np.maximum(beyond, 0.0))
-    return np.asarray(np.where(outside > 0.0, outside, beyond.max(axis=-1)))
+    edge_m = np.array([[_radius_m(region)] for region in regions])
+    return np.asarray(np.where(outside > 0.0, outside, beyond.max(axis=-1)) - edge_m)
 
 
 def lengths_m(vectors_m: Floats) -> Floats:
@@ -173,7 +189,14 @@ def lengths_m(vectors_m: Floats) -> Floats:
     return np.asarray(np.sqrt((vectors_m * vectors_m).sum(axis=-1)))
 
 
+def _radius_m(region: Zone | GroundPlane) -> float:
+    return (region.radius_m or 0.0) if isinstance(region, Zone) and region.at is not None else 0.0
+
+
 def _spans(region: Zone | GroundPlane) -> tuple[Range | None, Range | None, Range | None]:
+    if isinstance(region, Zone) and region.at is not None:
+        fs_m, bl_m, wl_m = region.at.fs_m, region.at.bl_m, region.at.wl_m
+        return Range(fs_m, fs_m), Range(bl_m, bl_m), None if wl_m is None else Range(wl_m, wl_m)
     return region.fs_m, region.bl_m, None if isinstance(region, GroundPlane) else region.wl_m
 
 

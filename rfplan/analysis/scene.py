@@ -64,12 +64,12 @@ def scene_of(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Scene:
 
 
 def _zones_on(airframe: Airframe) -> dict[str, dict[str, Zone]]:
-    """The zones drawn on each surface; those round a point or in space are on none."""
+    """The zones on each surface, drawn by their spans or round a point; those in space on none."""
     return {
         surface: {
             id: zone
             for id, zone in airframe.zones.items()
-            if zone.at is None and zone.on is not None and lies_on(zone.on, surface)
+            if zone.on is not None and lies_on(zone.on, surface)
         }
         for surface in (*OUTER_HULL, *INSIDE, *airframe.plates)
     }

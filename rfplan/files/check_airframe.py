@@ -111,8 +111,10 @@ def _check_zones(draft: AirframeDraft, rulebook: Rulebook) -> None:
         on_hull = zone.on in OUTER_HULL or zone.on in WHOLE_HULL
         if on_hull and (words := off_hull(draft.record, zone.fs_m)):
             faults.say(tree, (*loc, "fs"), words, "stations on the hull")
-        if zone.at is not None and zone.at.wl_m is None and zone.on is None:
-            faults.say(tree, (*loc, "at"), "a place in space has no water line", "FS, BL and WL")
+        if zone.at is not None and zone.at.wl_m is None and zone.on not in ("top", "belly"):
+            where = "in space" if zone.on is None else f"on the surface '{zone.on}'"
+            words = f"a place {where} has no water line"
+            faults.say(tree, (*loc, "at"), words, "FS, BL and WL")
         if not {"on", "at", "fs", "bl", "wl"} & set(entries(tree.at(loc))):
             faults.say(tree, loc, "the zone has no place", "'on' with 'fs' and 'bl', or 'at'")
 

@@ -16,7 +16,8 @@ RULE = Rule(
     otherwise="where the zone says `strict: advice`, or the tables say it of its kind",
     why="Zones hold what must stay free: escape panels, pyrotechnic straps, tanks, moving parts.",
     remedy="move the antenna clear of the zone and its keep-off",
-    known_limits="zones are rectangles in station and butt line; the base counts, not the mast",
+    known_limits="zones are rectangles in station and butt line or circles round a place; the base "
+    "counts, not the mast",
     source=Citation(COMMON_PRACTICE),
 )
 

@@ -1,10 +1,10 @@
 # SPDX-License-Identifier: Apache-2.0
 """RF310: a cable runs where it is hotter or colder than its rating."""
 
-import math
 from collections.abc import Iterator
 
 from rfplan.analysis.facts import Facts
+from rfplan.analysis.placement import from_middle_m
 from rfplan.model.airframe import Zone
 from rfplan.model.findings import Finding
 from rfplan.model.rulebook import Rule, Strictness
@@ -48,8 +48,7 @@ def _fits(rated: Range, zone: Range) -> bool:
 def _holds(zone: Zone, point: tuple[float, float, float]) -> bool:
     """Whether a node lies in a zone round a point, or in one that has spans."""
     if zone.at is not None:
-        middle = (zone.at.fs_m, zone.at.bl_m, zone.at.wl_m or 0.0)
-        return math.dist(middle, point) <= (zone.radius_m or 0.0)
+        return from_middle_m(zone.at, point) <= (zone.radius_m or 0.0)
     return not (zone.fs_m is zone.bl_m is zone.wl_m is None) and all(
         span is None
         or (

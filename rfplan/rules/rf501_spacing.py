@@ -3,10 +3,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.placement import Fitted, Places, clearances_m, half_base_m, lengths_m, lies_on
+from rfplan.analysis.placement import Fitted, Places, clearances_m, half_base_m, lies_on
 from rfplan.analysis.scene import Scene
 from rfplan.analysis.spacing import centre_distance_m, skin_distances_m
 from rfplan.model.airframe import Zone
@@ -85,7 +87,7 @@ def _to_antennas_m(
 def _to_zone_m(zone: Zone, fitted: Fitted, places: Places, rule: Spacing) -> Floats:
     """Distance to the nearest edge of a zone, or to its point."""
     if zone.at is not None:
-        at = np.array([zone.at.fs_m, zone.at.bl_m, zone.at.wl_m or 0.0])
-        return lengths_m(places.point_m - at)
+        middle = replace(zone, radius_m=0.0)
+        return np.asarray(clearances_m([middle], places, np.zeros(2))[0])
     base = half_base_m(fitted.type) if rule.datum == "edge" else np.zeros(2)
     return np.asarray(clearances_m([zone], places, base)[0])

@@ -50,6 +50,8 @@ def draw_zones(canvas: Canvas, view: View, aircraft: Aircraft) -> None:
     """Hatch what is forbidden and edge every other zone on a side that faces the view."""
     for zone in aircraft.airframe.zones.values():
         if zone.at is not None:
+            if zone.at.wl_m is None and view.kind is not ViewKind.PLAN:
+                continue
             centre = view.dot_of((zone.at.fs_m, zone.at.bl_m, zone.at.wl_m or 0.0))
             radius = (zone.radius_m or 0.0) * view.camera.dots_per_m
             canvas.circle(centre, radius, EDGE, view.area)

@@ -109,3 +109,19 @@ def test_a_place_off_the_skin_is_not_known_and_incomplete() -> None:
 
 def test_room_is_one_rule_for_many_places_and_the_present_one() -> None:
     assert_same_everywhere(rf202, zoned(keep_off_m=inch(3)), "gnss1")
+
+
+def test_a_zone_round_a_place_keeps_off_by_its_radius() -> None:
+    """From the edge of the base at 78.5 to the place at 70 are 8.5 in, less a radius of 6 in."""
+    round_zone = {"fs_m": None, "bl_m": None, "at": place(70, 0), "radius_m": inch(6)}
+    assert findings("RF202", zoned(**round_zone, keep_off_m=inch(2.5))) == []
+    (one,) = findings("RF202", zoned(**round_zone, keep_off_m=inch(3)))
+    assert one.value == pytest.approx(2.5 * IN)
+    (inside,) = findings("RF202", zoned(**{**round_zone, "radius_m": inch(12)}))
+    assert inside.text == "gnss1 stands on roof, hatch (second way out)"
+    assert_same_everywhere(rf202, zoned(**round_zone, keep_off_m=inch(3)), "gnss1")
+
+
+def test_a_zone_round_a_place_on_the_belly_is_none_of_the_roof() -> None:
+    belly = {"on": "belly", "fs_m": None, "bl_m": None, "at": place(80, 0), "radius_m": inch(6)}
+    assert findings("RF202", zoned(**belly)) == []

@@ -13,6 +13,7 @@ from sample import (
     MHZ,
     SOURCES,
     inch,
+    place,
     refitted,
     sample_catalog,
     sample_facts,
@@ -126,3 +127,13 @@ def test_beyond_the_end_of_the_hull_nothing_conducts() -> None:
 
 def test_room_is_one_rule_for_many_places_and_the_present_one() -> None:
     assert_same_everywhere(rf205, glass(foil_in=(120, 160)), "com1")
+
+
+def test_a_seam_round_a_place_ends_the_skin_where_it_is_and_not_everywhere() -> None:
+    """The COM antenna stands at FS 130; the rim of the opening is 10 in ahead of it."""
+    seam = Zone("hatch", "top", at=place(114, 0), radius_m=inch(6), source="sheet")
+    plan = with_airframe(sample_plan(), zones=ById({"seam": seam}))
+    one = only(plan)
+    assert 9.0 * IN <= one.value <= 10.0 * IN
+    far = with_airframe(sample_plan(), zones=ById({"seam": replace(seam, at=place(60, 0))}))
+    assert not [f for f in findings("RF205", far) if f.objects == ("com1",)]

@@ -204,6 +204,13 @@ def test_the_compass_is_a_point_in_space() -> None:
     assert one.value == pytest.approx(math.hypot(14, 15) * IN)  # FS 80 to 66, WL 75 to 60
 
 
+def test_a_place_without_water_line_is_seen_from_above() -> None:
+    """Its water line is not zero: the antenna at FS 80 is 10 in from FS 70 and not 76."""
+    own = ById({"own": rule("gnss", "glass", "own", min_m=inch(40))})
+    (one,) = findings("RF501", featured(own, is_="sensor", on="top", at=place(70, 0)))
+    assert one.value == pytest.approx(10 * IN)
+
+
 def test_room_is_one_rule_for_many_places_and_the_present_one() -> None:
     plan = featured(ById({"own": rule("gnss", "vhf_com", "own", min_m=inch(60))}), **FORWARD)
     assert_same_everywhere(rf501, plan, "gnss1")
