@@ -14,6 +14,7 @@ from rfplan.analysis.simultaneity import SHORT_PULSES
 from rfplan.model.gnss_masks import GnssMasks, Mask, PulseLimit
 from rfplan.model.interference import CARRIER, NOISE, Harm, Together
 from rfplan.physics.constants import NOISE_REFERENCE_K
+from rfplan.physics.decibel import power_ratio_db
 from rfplan.physics.gnss_interference import bearable_over_noise_db
 from rfplan.physics.noise import thermal_noise_dbm
 
@@ -66,6 +67,8 @@ def limits(
             yield _stated(Harm.OVERLOAD, receiver.overload_dbm, emission, receiver)
         if together is not Together.YES or receiver.damage_dbm is not None:
             yield _stated(Harm.DAMAGE, receiver.damage_dbm, emission, receiver)
+    elif together is Together.YES:
+        yield from _in_band(emission, receiver, allowed)
 
 
 def _hears(receiver: Receiver, noise: Emission) -> bool:
@@ -109,6 +112,20 @@ def _noise(emission: Emission, receiver: Receiver, allowed: Allowed) -> tuple[Li
 def allowed_rise_db(entered_db: float | None) -> float:
     """Return how much the noise of a receiver may rise."""
     return NOISE_RISE_DB if entered_db is None else entered_db
+
+
+def _in_band(
+    emission: Emission, receiver: Receiver, allowed: Allowed
+) -> Iterator[tuple[Limit, ...]]:
+    """Yield what lifts a receiver's noise as a harmonic in each of its bands that it falls into."""
+    in_1_hz_dbm = _noise_limit_dbm(receiver, allowed_rise_db(allowed.noise_rise_db))
+    limit_dbm = None
+    if in_1_hz_dbm is not None and receiver.bandwidth_hz is not None:
+        limit_dbm = in_1_hz_dbm + float(power_ratio_db(receiver.bandwidth_hz, ONE_HZ))
+    fail_dbm = None if allowed.noise_rise_db is None else limit_dbm
+    for band_hz in receiver.bands_hz:
+        if shared_hz := emission.shared_hz(band_hz):
+            yield tuple(Limit(Harm.IN_BAND, at_hz, limit_dbm, fail_dbm) for at_hz in shared_hz)
 
 
 def _gnss_noise_dbm(masks: GnssMasks) -> float | None:

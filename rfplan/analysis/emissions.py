@@ -53,6 +53,11 @@ class Emission:
         """Return the frequency of the band that is nearest to another one."""
         return min(max(frequency_hz, self.low_hz), self.high_hz)
 
+    def shared_hz(self, band_hz: Band) -> tuple[float, ...]:
+        """Return the ends of what it has in common with a band, none where there is nothing."""
+        low_hz, high_hz = max(self.low_hz, band_hz[0]), min(self.high_hz, band_hz[1])
+        return tuple(dict.fromkeys((low_hz, high_hz))) if low_hz <= high_hz else ()
+
     def near(self, frequency_hz: float) -> bool:
         """Whether some of the band comes near to the middle of a signal."""
         return _near((self.low_hz, self.high_hz), frequency_hz)
@@ -73,6 +78,7 @@ class Receiver:
     overload_dbm: float | None
     damage_dbm: float | None
     noise_figure_db: float | None
+    bandwidth_hz: float | None
     edges_hz: tuple[float, ...]
 
     def line_loss_db(self, frequency_hz: float) -> float:
@@ -98,6 +104,7 @@ def receivers(facts: Facts) -> tuple[Receiver, ...]:
             _ahead_of_amplifier_dbm(chain, chain.port.overload_dbm),
             _ahead_of_amplifier_dbm(chain, chain.port.damage_dbm),
             _noise_figure_db(chain),
+            chain.port.bandwidth_hz,
             tuple(_edges_hz(facts, chain.antenna)),
         )
         for id, chain in sorted(facts.chains.items())
@@ -106,23 +113,19 @@ def receivers(facts: Facts) -> tuple[Receiver, ...]:
 
 
 def emissions(facts: Facts, listening: Iterable[Receiver]) -> tuple[Emission, ...]:
-    """Return all carriers, the harmonics that are entered or come near a GNSS signal, and noise.
+    """Return all carriers, harmonics that are entered or may be heard, and noise.
 
-    Noise of pulses lasts no longer than they do: it does not count.
+    A harmonic may be heard in a receiver's band, and near a GNSS signal. Noise of pulses lasts no
+    longer than they do: it does not count.
     """
     listening = tuple(listening)
-    signals_hz = {
-        signal_hz
-        for receiver in listening
-        if receiver.radio.family == GNSS
-        for signal_hz in receiver.signals_hz
-    }
     heard = {(one.radio.family, band_hz) for one in listening for band_hz in one.bands_hz}
+    listened_hz = sorted({_listened_hz(family, band_hz) for family, band_hz in heard})
     found: list[Emission] = []
     for id in sorted(facts.chains):
         sent = _budgets(facts, id, "tx")
         for budget in sent:
-            found += _of_band(facts, id, budget, signals_hz)
+            found += _of_band(facts, id, budget, listened_hz)
         if sent and facts.chains[id].port.radio not in SHORT_PULSES:
             found += _noise(facts, id, sent, sorted(heard))
     return tuple(found)
@@ -134,7 +137,7 @@ def sent_hz(facts: Facts, path: str) -> tuple[tuple[float, float], ...]:
 
 
 def _of_band(
-    facts: Facts, id: str, budget: BandBudget, signals_hz: set[float]
+    facts: Facts, id: str, budget: BandBudget, listened_hz: list[Band]
 ) -> Iterator[Emission]:
     """Yield the carrier of one band and its harmonics; their line loss is not credited."""
     chain = facts.chains[id]
@@ -147,8 +150,17 @@ def _of_band(
         below_db = stated_db.get(order)
         level_dbm = None if unit_dbm is None or below_db is None else unit_dbm - below_db
         ends_hz = order * low_hz, order * high_hz
-        if order in stated_db or any(_near(ends_hz, signal_hz) for signal_hz in signals_hz):
+        heard = any(low <= ends_hz[1] and high >= ends_hz[0] for low, high in listened_hz)
+        if order in stated_db or heard:
             yield Emission(id, chain.antenna, radio, order, *ends_hz, unit_dbm, level_dbm)
+
+
+def _listened_hz(family: str, band_hz: Band) -> Band:
+    """Where a harmonic is looked for: in a band, of GNSS as near to its middle as may matter."""
+    if family != GNSS:
+        return band_hz
+    middle_hz = (band_hz[0] + band_hz[1]) / 2.0
+    return middle_hz - NEAR_SIGNAL_HZ, middle_hz + NEAR_SIGNAL_HZ
 
 
 def _noise(

@@ -22,7 +22,7 @@ Floats = NDArray[np.float64]
 ELT = "elt"
 
 
-TRIED = (Harm.MASK, Harm.PULSES, Harm.NOISE, Harm.OVERLOAD)
+TRIED = (Harm.MASK, Harm.PULSES, Harm.NOISE, Harm.IN_BAND, Harm.OVERLOAD)
 """What keying shows; what may damage a receiver is never tried."""
 
 
@@ -39,14 +39,16 @@ def key_down(facts: Facts, matrix: Matrix) -> tuple[KeyDownStep, ...]:
     """Return the fewest steps that try every TEST of a COM, all receivers watched at once.
 
     One channel a harmonic and GNSS signal, the nearest, and one more for sets with 8.33 kHz where
-    that comes nearer; one for all that its carrier may do. Then all of it with each ELT cable off.
+    that comes nearer; one for the strongest harmonic in the band of each other receiver; one for
+    all that its carrier may do. Then all of it with each ELT cable off.
     """
     listed = facts.rulebook.ground_checks.key_down
     if listed is None:
         return ()
     watched: dict[tuple[str, float, bool], list[_Trial]] = {}
     channels: dict[tuple[str, int, float], list[tuple[float, bool]]] = {}
-    for trial in (*_trials(facts, matrix), *_carriers(facts, matrix)):
+    trials = (*_trials(facts, matrix), *_in_band(facts, matrix), *_carriers(facts, matrix))
+    for trial in trials:
         keyed = trial.com, trial.order, trial.signal_hz
         if keyed not in channels:
             channels[keyed] = _channels(facts, trial)
@@ -67,6 +69,24 @@ def _trials(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:
                 and _family(facts, one.source) == COM
             ):
                 yield from _near(facts, one, listening[one.victim])
+
+
+def _in_band(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:
+    """Yield the lowest harmonic of a COM in the band of each receiver that it may disturb."""
+    lowest: dict[tuple[str, str], Exposure] = {}
+    for cell in matrix.cells:
+        for one in cell.exposures:
+            open_here = one.harm is Harm.IN_BAND and one.verdict is None
+            if open_here and _family(facts, one.source) == COM:
+                known = lowest.setdefault((one.source, one.victim), one)
+                if one.order < known.order:
+                    lowest[one.source, one.victim] = one
+    for (com, victim), one in lowest.items():
+        names_hz = keyed_names_hz(*_band_hz(facts, com), close=False)
+        on_air_hz = one.order * np.asarray(carrier_hz(names_hz))
+        if len(on_air_hz):
+            nearest = int(np.argmin(np.abs(on_air_hz - one.frequency_hz)))
+            yield _Trial(com, one.order, float(on_air_hz[nearest]), victim)
 
 
 def _carriers(facts: Facts, matrix: Matrix) -> Iterator[_Trial]:

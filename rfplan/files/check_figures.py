@@ -67,6 +67,7 @@ def check_masses(draft: PlanDraft, catalog: Catalog) -> None:
 def check_port_figures(loc: Location, port: Port, root: Node, faults: Faults) -> None:
     """Add a problem for each figure of a port that cannot be."""
     _not_negative([((*loc, "noise_figure"), port.noise_figure_db, "4 dB")], root, faults)
+    _above_zero([((*loc, "bandwidth"), port.bandwidth_hz, "8 MHz")], root, faults)
     harmonics = port.harmonics_db.items()
     below: Figures = [((*loc, "harmonics", order), one, "95 dB") for order, one in harmonics]
     _not_negative(below, root, faults)

@@ -37,6 +37,7 @@ class Harm(StrEnum):
     MASK = "GNSS mask"
     PULSES = "GNSS pulse limit"
     NOISE = "noise rise"
+    IN_BAND = "in band"
     OVERLOAD = "overload"
     DAMAGE = "damage"
 

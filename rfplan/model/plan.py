@@ -127,14 +127,14 @@ class Port:
     `loss: 1.5 .. 6.5 dB` or, each signal its own, `loss: {l1: 1.5 .. 6.5 dB, l5: 1 .. 6 dB}`; so
     also `net_gain: 20 .. 40 dB`, what an amplified antenna and its line leave. `feed` are the
     volts that the port sends up the line, `current` the most it can give, `supervision: 15 .. 60
-    mA` what it takes for a healthy antenna; `noise_figure` is the receiver's own, `cn0: 37 dBHz`
-    the least carrier to noise density that it needs. `power: none` states that a port sends
-    nothing, though its radio does: the receiving one of two. `harmonics: {12: 95 dB, 13: 95 dB}`
-    is how far below the carrier a transmitter's harmonics lie, by their number, `noise: -140
-    dBm/Hz` or `noise: {all: -140 dBm/Hz, gnss: -165 dBm/Hz}` the most of its noise outside its own
-    bands, where a family of radios listens; above `overload: -10 dBm` at the plug a
-    receiver loses its signal, above `damage: 20 dBm` it breaks. `sensitivity: none` states that a
-    port hears nothing.
+    mA` what it takes for a healthy antenna; `noise_figure` is the receiver's own, `bandwidth: 8
+    MHz` what it takes in at a time, `cn0: 37 dBHz` the least carrier to noise density that it
+    needs. `power: none` states that a port sends nothing, though its radio does: the receiving one
+    of two; `sensitivity: none` that it hears nothing. `harmonics: {12: 95 dB, 13: 95 dB}` is how
+    far below the carrier a transmitter's harmonics lie, by their number, `noise: -140 dBm/Hz` or
+    `noise: {all: -140 dBm/Hz, gnss: -165 dBm/Hz}` the most of its noise outside its own bands,
+    where a family of radios listens; above `overload: -10 dBm` at the plug a receiver loses its
+    signal, above `damage: 20 dBm` it breaks.
     """
 
     __pydantic_config__ = RECORD
@@ -155,6 +155,7 @@ class Port:
     supervision_a: CurrentRange | None = None
     net_gain_db: ById[LossRange] = field(default_factory=ById)
     noise_figure_db: Loss | None = None
+    bandwidth_hz: Frequency | None = None
     cn0_dbhz: CarrierToNoise | None = None
     harmonics_db: ById[Loss] = field(default_factory=ById)
     overload_dbm: Level | None = None

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from rfplan.analysis.couplings import NEAR_FIELD, NO_GAIN, NO_PLACE, made_for_hz
 from rfplan.analysis.emissions import GNSS
 from rfplan.analysis.facts import Facts
-from rfplan.model.interference import NOISE, Exposure, MatrixCell
+from rfplan.model.interference import NOISE, Exposure, Harm, MatrixCell
 from rfplan.units import Missing
 
 
@@ -37,6 +37,8 @@ def _limit(one: Exposure, facts: Facts) -> Iterator[str]:
     family = facts.rulebook.radios[facts.chains[one.victim].port.radio].family
     if family == GNSS:
         yield f"a limit at {one.frequency_hz / 1e6:g} MHz: the tables have none for this signal"
+    elif one.harm is Harm.IN_BAND:
+        yield f"noise figure and bandwidth of {_port(one.victim, facts)}, as its data state them"
     elif one.order == NOISE:
         yield f"noise figure of {_port(one.victim, facts)}, as its data state it"
     else:

@@ -48,8 +48,8 @@ def emission_text(exposure: Exposure) -> str:
 
 
 def rise_db(exposure: Exposure, entered_db: float | None) -> float | None:
-    """Return by how much noise that is sent lifts that of a receiver; None where nobody knows."""
-    if exposure.harm is not Harm.NOISE or exposure.margin_db is None:
+    """Return by how much what is sent lifts the noise of a receiver; None where nobody knows."""
+    if exposure.harm not in (Harm.NOISE, Harm.IN_BAND) or exposure.margin_db is None:
         return None
     bearable_db = bearable_over_noise_db(allowed_rise_db(entered_db))
     return float(noise_rise_db(bearable_db - exposure.margin_db))

@@ -13,6 +13,7 @@ from rfplan.analysis.emissions import emissions, receivers
 from rfplan.analysis.gnss_limits import bearable_at
 from rfplan.model.interference import NOISE, Harm, Together
 from rfplan.model.plan import Plan
+from rfplan.model.record import ById
 
 MASKS = masked_rulebook().gnss_masks
 
@@ -105,3 +106,23 @@ def test_wide_noise_is_held_against_the_strictest_part_of_the_gnss_table() -> No
 def test_noise_counts_only_where_both_must_work_together() -> None:
     for together in (Together.SUPPRESSED, Together.NOT_REQUIRED):
         assert told(sample_plan(), "com1", "gnss1", NOISE, together=together) == []
+
+
+def test_a_harmonic_in_the_band_of_a_receiver_may_lift_its_noise_within_its_bandwidth() -> None:
+    """The 8th of 128.75 MHz is 1030 MHz; 8 MHz take in 69.03 dB more than 1 Hz."""
+    plan = with_port(sample_plan(), "nav1", "com", harmonics_db=ById({"8": 70.0}))
+    ((silent,),) = told(plan, "com1", "xpdr1", 8)
+    assert (silent.harm, silent.frequency_hz) == (Harm.IN_BAND, 1030e6)
+    assert (silent.limit_dbm, silent.fail_above_dbm) == (None, None)
+    plan = with_port(plan, "xp1", "ant", noise_figure_db=9.0, bandwidth_hz=8e6)
+    ((limit,),) = told(plan, "com1", "xpdr1", 8)
+    ((noise, *_),) = told(plan, "com1", "xpdr1", NOISE)
+    assert limit.limit_dbm == pytest.approx((noise.limit_dbm or 0.0) + 69.031, abs=0.001)
+    assert limit.fail_above_dbm is None
+    ((entered,),) = told(plan, "com1", "xpdr1", 8, rise_db=1.0)
+    assert entered.fail_above_dbm == entered.limit_dbm == limit.limit_dbm
+
+
+def test_a_harmonic_beside_every_band_of_a_receiver_does_nothing_to_it() -> None:
+    plan = with_port(sample_plan(), "nav1", "com", harmonics_db=ById({"9": 70.0}))
+    assert told(plan, "com1", "xpdr1", 9) == []

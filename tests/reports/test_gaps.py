@@ -53,3 +53,8 @@ def test_noise_and_noise_figure_are_named_where_they_are_missing() -> None:
     assert not any(
         "noise" in gap or "power" in gap for gap in told(facts_with(plan), "com1", "xpdr1", NOISE)
     )
+
+
+def test_a_bandwidth_is_named_where_a_harmonic_falls_into_the_band() -> None:
+    *_, limit, _ = told(facts_with(), "com1", "xpdr1", 8)
+    assert limit == "noise figure and bandwidth of xp1.ant, as its data state them"

@@ -43,7 +43,8 @@ LIMITS = (
     "the least that the GNSS table by bandwidth allows; elsewhere it may lift the receiver's own "
     "noise, by its noise figure at the plug, by the noise_rise of the plan, or by 1 dB where the "
     "plan states none: common practice, no source, so then without FAIL. Noise of radios that "
-    "send short pulses is not counted.",
+    "send short pulses is not counted. A harmonic in the band of a receiver may lift its noise by "
+    "as much, taken in by its bandwidth.",
     "Where two need not work together, or one blanks the other, only damage counts. What would "
     "help: distance by 20 log; the other side of the hull, by its distance alone, though the hull "
     "adds to it; a filter takes off at least what its own data promise there; where a receiver is "
