@@ -28,6 +28,7 @@ TAKE_A_LINE = frozenset(
 def run_editor(file: Path, line: int) -> str:
     """Run the user's editor until it ends, at a line where it is known to take one.
 
+    The file is named in full: a plan may name one that begins with + or -, which is no option.
     Returns why it could not be run, or which line it should have been at, or ''.
     """
     editor = os.environ.get("VISUAL") or os.environ.get("EDITOR") or "vi"
@@ -38,7 +39,7 @@ def run_editor(file: Path, line: int) -> str:
     takes_a_line = Path(words[0]).name in TAKE_A_LINE
     at = [f"+{line}"] if takes_a_line else []
     try:
-        subprocess.run([*words, *at, str(file)], check=False)  # noqa: S603 - no shell
+        subprocess.run([*words, *at, str(file.absolute())], check=False)  # noqa: S603 - no shell
     except OSError as error:
         return f"{words[0]}: {error.strerror}. Set EDITOR."
     return "" if takes_a_line else f"{words[0]} was given no line: it is line {line}."

@@ -21,8 +21,8 @@ def editor(folder: Path, name: str) -> str:
 @pytest.mark.parametrize(
     ("name", "given", "told"),
     [
-        ("vi", ["-R", "+12", "plan.yaml"], ""),
-        ("other", ["-R", "plan.yaml"], "was given no line: it is line 12."),
+        ("vi", ["-R", "+12"], ""),
+        ("other", ["-R"], "was given no line: it is line 12."),
     ],
 )
 def test_an_editor_is_given_a_line_only_where_it_is_known_to_take_one(
@@ -31,7 +31,18 @@ def test_an_editor_is_given_a_line_only_where_it_is_known_to_take_one(
     monkeypatch.delenv("VISUAL", raising=False)
     monkeypatch.setenv("EDITOR", f"{editor(tmp_path, name)} -R")
     assert run_editor(Path("plan.yaml"), 12).endswith(told)
-    assert (tmp_path / "given").read_text().splitlines() == given
+    plan = str(Path("plan.yaml").absolute())
+    assert (tmp_path / "given").read_text().splitlines() == [*given, plan]
+
+
+@pytest.mark.parametrize("name", ["+!touch taken", "-c.yaml"])
+def test_the_name_of_a_file_is_never_taken_for_an_option(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("VISUAL", editor(tmp_path, "vi"))
+    assert run_editor(Path(name), 12) == ""
+    assert (tmp_path / "given").read_text().splitlines() == ["+12", str(tmp_path / name)]
 
 
 @pytest.mark.parametrize(
