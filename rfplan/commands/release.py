@@ -21,6 +21,9 @@ from rfplan.records.revisions import (
 )
 from rfplan.reports.outcome import NOT_JUDGED
 
+JUDGED_BY = {"state": "design", "serial": None, "catalog": None}
+"""Options that decide which points are open, with what holds where they are not given."""
+
 REFUSED = 1
 """The exit code where a plan may not be released as it is."""
 
@@ -35,7 +38,7 @@ def run(options: Namespace) -> int:
     except ProblemsError as error:
         return refuse(error)
     except NotReleasedError as refusal:
-        complain("\n".join([*refusal.reasons, *_way_on(refusal, plan), "rfplan: not released"]))
+        complain("\n".join([*refusal.reasons, *_way_on(refusal, options), "rfplan: not released"]))
         return REFUSED
     except OSError as error:
         complain(f"rfplan: not released: {error.strerror or error}")
@@ -44,13 +47,16 @@ def run(options: Namespace) -> int:
     return 0
 
 
-def _way_on(refusal: NotReleasedError, plan: Path) -> Iterator[str]:
+def _way_on(refusal: NotReleasedError, options: Namespace) -> Iterator[str]:
     """Say how points are accepted by name, with the command that does it."""
     if not refusal.acceptable:
         return
-    points = (point.id for point in refusal.acceptable)
+    given = [options.plan, *(point.id for point in refusal.acceptable)]
+    for name, otherwise in JUDGED_BY.items():
+        if (value := getattr(options, name)) != otherwise:
+            given += [f"--{name}", value]
     yield "\nTo accept such points as they are, by name, here or by w on each in the workspace:\n"
-    yield f"  rfplan accept {shlex.join([str(plan), *points])} --by NAME\n"
+    yield f"  rfplan accept {shlex.join(given)} --by NAME\n"
 
 
 def _list(plan: Path) -> int:

@@ -40,15 +40,18 @@ def test_every_reason_against_a_release_is_told(rfplan: Run, tmp_path: Path) -> 
     assert lines[-1] == "rfplan: not released"
 
 
+@pytest.mark.parametrize("options", [[], ["--state", "built", "--serial", "4"]])
 def test_the_command_that_a_refusal_tells_releases_the_plan_once_a_name_stands_in_it(
-    rfplan: Run, tmp_path: Path
+    rfplan: Run, tmp_path: Path, options: list[str]
 ) -> None:
     names, _, _ = NAMES.partition("accepted:")
     plan = aircraft(tmp_path / "a kite", PLAN + names)
-    (told,) = (one for one in rfplan("release", plan).err.splitlines() if "rfplan accept" in one)
+    refused = rfplan("release", plan, *options).err.splitlines()
+    (told,) = (one for one in refused if "rfplan accept" in one)
     words = shlex.split(told.replace("NAME", "'C. Person'"))
+    assert words[-2 - len(options) : -2] == options
     assert rfplan(*words[1:]).code == 0
-    answer = rfplan("release", plan)
+    answer = rfplan("release", plan, *options)
     assert (answer.code, answer.err) == (0, "")
 
 
