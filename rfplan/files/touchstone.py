@@ -57,7 +57,7 @@ def _absent(path: Path, file: str, plan_folder: Path | None) -> Problem:
     """Say which folder was searched, and which sweeps there are nearby."""
     folder = path.parent
     names = _sweeps_in(folder)
-    if plan_folder is not None and plan_folder.resolve() != folder.resolve():
+    if plan_folder is not None and plan_folder.absolute() != folder.absolute():
         names += [str(plan_folder / name) for name in _sweeps_in(plan_folder)]
     there = "no such file in" if folder.is_dir() else "no folder"
     message = f"there is {there} {visible(str(folder.absolute()), LONGEST_LINE)}"

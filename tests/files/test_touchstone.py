@@ -290,6 +290,8 @@ def test_folders_and_missing_files_are_refused(tmp_path: Path) -> None:
         read_sweep(tmp_path / "none.s1p")
     with pytest.raises(ProblemsError, match=r"there is no folder .*/gone; expected a sweep"):
         read_sweep(tmp_path / "gone" / "none.s1p")
+    with pytest.raises(ProblemsError, match="there is no folder"):
+        read_sweep(Path("no\0folder") / "none.s1p", plan_folder=tmp_path)
 
 
 def test_a_missing_file_is_told_with_the_folder_searched_and_the_sweeps_nearby(
