@@ -79,14 +79,20 @@ def _hears(receiver: Receiver, noise: Emission) -> bool:
 def _stated(
     harm: Harm, at_plug_dbm: float | None, emission: Emission, receiver: Receiver
 ) -> tuple[Limit, ...]:
-    """A limit that the port states at its plug, carried out to the antenna."""
+    """A limit that the port states at its plug, carried out to the antenna.
+
+    Nobody says what an amplifier there makes of a frequency beside its own: it decides no FAIL.
+    """
     ends_hz = (emission.low_hz, emission.high_hz)
     if at_plug_dbm is None:
         return tuple(Limit(harm, at_hz, None, None) for at_hz in dict.fromkeys(ends_hz))
     carried = (
         (at_hz, at_plug_dbm + receiver.line_loss_db(at_hz)) for at_hz in dict.fromkeys(ends_hz)
     )
-    return tuple(Limit(harm, at_hz, limit_dbm, limit_dbm) for at_hz, limit_dbm in carried)
+    return tuple(
+        Limit(harm, at_hz, limit_dbm, None if receiver.amplified else limit_dbm)
+        for at_hz, limit_dbm in carried
+    )
 
 
 def _burnout(emission: Emission, masks: GnssMasks) -> tuple[Limit, ...]:

@@ -79,6 +79,7 @@ class Receiver:
     damage_dbm: float | None
     noise_figure_db: float | None
     bandwidth_hz: float | None
+    amplified: bool
     edges_hz: tuple[float, ...]
 
     def line_loss_db(self, frequency_hz: float) -> float:
@@ -103,8 +104,9 @@ def receivers(facts: Facts) -> tuple[Receiver, ...]:
             min(map(_least_loss_db, budgets)),
             _ahead_of_amplifier_dbm(chain, chain.port.overload_dbm),
             _ahead_of_amplifier_dbm(chain, chain.port.damage_dbm),
-            _noise_figure_db(chain),
+            None if _is_amplified(chain) else chain.port.noise_figure_db,
             chain.port.bandwidth_hz,
+            _is_amplified(chain),
             tuple(_edges_hz(facts, chain.antenna)),
         )
         for id, chain in sorted(facts.chains.items())
@@ -190,11 +192,9 @@ def _ahead_of_amplifier_dbm(chain: Chain, at_plug_dbm: float | None) -> float | 
     return at_plug_dbm - max(known_db, default=0.0)
 
 
-def _noise_figure_db(chain: Chain) -> float | None:
-    """The noise figure at the plug, where no amplifier stands ahead of the line."""
-    stated = chain.antenna_type.amplifier_db.values()
-    amplified = any(one != Range(NONE, NONE) for one in stated)
-    return None if amplified else chain.port.noise_figure_db
+def _is_amplified(chain: Chain) -> bool:
+    """Whether an amplifier stands ahead of the line, whose noise and band are not the port's."""
+    return any(one != Range(NONE, NONE) for one in chain.antenna_type.amplifier_db.values())
 
 
 def _near(band_hz: tuple[float, float], signal_hz: float) -> bool:

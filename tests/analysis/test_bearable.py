@@ -6,14 +6,16 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from interfering import HARMONICS, facts_with, masked_rulebook
-from sample import sample_plan, with_port
+from sample import sample_catalog, sample_plan, with_entry, with_port
 
 from rfplan.analysis.bearable import Allowed, Limit, limits
 from rfplan.analysis.emissions import emissions, receivers
 from rfplan.analysis.gnss_limits import bearable_at
+from rfplan.model.catalog import Catalog
 from rfplan.model.interference import NOISE, Harm, Together
 from rfplan.model.plan import Plan
 from rfplan.model.record import ById
+from rfplan.units import NONE, UNKNOWN, Range
 
 MASKS = masked_rulebook().gnss_masks
 
@@ -25,9 +27,10 @@ def told(
     order: int = 1,
     together: Together = Together.YES,
     rise_db: float | None = None,
+    catalog: Catalog | None = None,
 ) -> list[tuple[Limit, ...]]:
     """Return the limits of one emission at one receiver."""
-    facts = facts_with(plan)
+    facts = facts_with(plan, catalog)
     listening = receivers(facts)
     receiver = next(one for one in listening if one.path == victim)
     emission = next(
@@ -71,6 +74,26 @@ def test_a_stated_overload_is_carried_out_to_the_antenna_in_band_only() -> None:
     ((limit, *_),) = told(plan, "com1", "xpdr1")
     assert limit.limit_dbm == pytest.approx(-20.0)
     assert limit.harm is Harm.OVERLOAD
+
+
+@pytest.mark.parametrize(
+    ("amplifier_db", "limit_dbm", "decides"),
+    [
+        (Range(NONE, NONE), -20.0, True),
+        (Range(20.0, 30.0), -50.0, False),
+        (Range(20.0, UNKNOWN), None, False),
+    ],
+)
+def test_an_amplifier_lowers_a_stated_overload_by_its_most_and_decides_no_fail(
+    amplifier_db: Range, limit_dbm: float | None, decides: bool
+) -> None:
+    plan = with_port(sample_plan(), "xp1", "ant", overload_dbm=-20.0, noise_figure_db=9.0)
+    amplified = ById({"all": amplifier_db})
+    catalog = with_entry(sample_catalog(), "antennas", "xpdr_stub", amplifier_db=amplified)
+    ((overload, *_),) = told(plan, "com1", "xpdr1", catalog=catalog)
+    assert (overload.limit_dbm, overload.fail_above_dbm is not None) == (limit_dbm, decides)
+    ((noise, *_),) = told(plan, "com1", "xpdr1", NOISE, catalog=catalog)
+    assert (noise.limit_dbm is not None) == decides
 
 
 def test_noise_may_rise_by_what_the_plan_allows_and_by_1_db_where_it_is_silent() -> None:
