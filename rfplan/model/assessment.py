@@ -207,8 +207,8 @@ class Reading:
     `in_window_of` tells what stands in the window: the reading, where it can be carried to the
     corners, else the prediction.
     `vswr` is as read at the unit, `antenna_vswr` the most that makes of the antenna, None where
-    the line hides it, `antenna_vswr_stated` what the data of the antenna state; `match` says
-    whether these agree.
+    the line hides it or its loss is not known, `antenna_vswr_stated` what the data of the antenna
+    state; `match` says whether these agree.
     """
 
     id: str

@@ -120,8 +120,10 @@ def window_of(row: Read) -> str:
     reading, measured = row.reading, row.measurement
     if reading.in_window_of == "reading":
         return "the reading"
-    states = {"temperature": measured.temperature_c, "uncertainty": measured.uncertainty_db}
-    missing = " and ".join(f"no {name}" for name, value in states.items() if value is None)
+    needs = {"temperature": measured.temperature_c, "uncertainty": measured.uncertainty_db}
+    if measured.loss_db is None:
+        needs = {"loss": None}
+    missing = " and ".join(f"no {name}" for name, value in needs.items() if value is None)
     why = "stale" if reading.stale else missing or "the reading cannot be carried to the corners"
     return f"the prediction: {why}"
 
@@ -142,12 +144,18 @@ def _vswr(vswr: float | None) -> Cell:
 
 
 def _antenna_vswr(row: Read) -> Cell:
-    """A blank where no VSWR was read; what the line hides is told to be hidden."""
+    """A blank where no VSWR was read; where it tells nothing of the antenna, why."""
     reading = row.reading
     if reading.vswr is not None and reading.antenna_vswr is None:
-        return nothing("hidden by the line")
+        return nothing(why_no_antenna(reading))
     cell = _vswr(reading.antenna_vswr)
     return replace(cell, token=reading.match) if reading.match else cell
+
+
+def why_no_antenna(reading: Reading) -> str:
+    """Return what keeps a VSWR that was read at the unit from telling of the antenna."""
+    known = reading.loss_db is not None or reading.predicted_db is not None
+    return "hidden by the line" if known else "loss of the line not known"
 
 
 def _stated_vswr(row: Read) -> Cell:

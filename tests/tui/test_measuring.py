@@ -20,6 +20,7 @@ from rfplan.physics.two_port import LineSection, LumpedLoss, chain_abcd
 from rfplan.tui.actions import ScreenId
 from rfplan.tui.overlays.reading_form import ReadingForm
 from rfplan.tui.overlays.sweep import SweepForm, SweepOverlay
+from rfplan.tui.present.readings import match_words
 from rfplan.tui.typed_quantity import typed_quantity
 from rfplan.units import FREQUENCY, LOSS, TEMPERATURE
 
@@ -54,6 +55,13 @@ def readings(seat: Seat) -> dict[str, Measurement]:
 def row_of(text: str, path: str) -> list[str]:
     line = next(line for line in text.splitlines() if re.match(rf"[\W]*{path} ", line))
     return line.replace("►", " ").split()
+
+
+def test_a_vswr_that_tells_nothing_of_the_antenna_says_why(seat: Seat) -> None:
+    read = (one for path in built(seat).paths for one in path.readings)
+    nothing = replace(next(read), vswr=1.4, antenna_vswr=None, loss_db=None, predicted_db=None)
+    assert match_words(nothing).endswith("antenna not told: loss of the line not known")
+    assert match_words(replace(nothing, loss_db=9.0)).endswith("hidden by the line")
 
 
 def test_each_path_stands_with_its_reading_and_with_what_assess_says_of_it(seat: Seat) -> None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from rfplan.model.assessment import Assessment, PathAssessment, Reading
 from rfplan.model.findings import Finding
 from rfplan.model.plan import Measurement, State
-from rfplan.reports.budget_power import Read, readings_table, window_of
+from rfplan.reports.budget_power import Read, readings_table, why_no_antenna, window_of
 from rfplan.reports.cells import decibels, frequency, nothing, printed, words
 from rfplan.reports.loss_line import governing
 from rfplan.reports.sheet import Cell
@@ -235,10 +235,7 @@ def match_words(reading: Reading) -> str:
     """Return a VSWR as read, what it makes of the antenna, and what the antenna's data state."""
     at_unit = f"{reading.vswr:.2f} at the unit"
     if reading.antenna_vswr is None:
-        hidden = (
-            "the line hides the antenna" if reading.predicted_db is not None else "no loss known"
-        )
-        return f"{at_unit}, {hidden}"
+        return f"{at_unit}, antenna not told: {why_no_antenna(reading)}"
     stated = reading.antenna_vswr_stated
     data = "its data state none" if stated is None else f"its data state {stated:.2f}"
     word = f", {reading.match}" if reading.match else ""

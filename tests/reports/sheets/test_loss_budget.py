@@ -14,6 +14,7 @@ from sheet_tables import cells_of
 from rfplan.model.assessment import Assessment
 from rfplan.model.catalog import AttenuationPoint, AttenuationSet, Fit, LossSet
 from rfplan.model.record import ById
+from rfplan.reports.budget_power import why_no_antenna
 from rfplan.reports.context import Context
 from rfplan.reports.sheet import Cell, Table
 from rfplan.reports.sheets import loss_budget
@@ -252,4 +253,22 @@ def test_what_was_not_read_is_a_dash_and_what_the_line_hides_is_told_so(
     assert [match[key].text for key in ("measured", "difference", "agreement")] == ["-", "-", "-"]
     loss = told(vswr=None)
     assert [loss[key].text for key in ("vswr", "antenna_vswr", "stated")] == ["-", "-", "-"]
+    assert match["window_of"].text == "the prediction: no loss"
     assert told(loss_db=9.0)["antenna_vswr"].text == "hidden by the line"
+
+
+@pytest.mark.parametrize(
+    ("loss_db", "predicted_db", "why"),
+    [
+        (9.0, 1.6, "hidden by the line"),
+        (None, 9.0, "hidden by the line"),
+        (9.0, None, "hidden by the line"),
+        (None, None, "loss of the line not known"),
+    ],
+)
+def test_a_line_hides_an_antenna_only_where_its_loss_is_known(
+    busy: Assessment, loss_db: float | None, predicted_db: float | None, why: str
+) -> None:
+    (reading,) = (one for path in busy.paths for one in path.readings)
+    changed = replace(reading, loss_db=loss_db, predicted_db=predicted_db, antenna_vswr=None)
+    assert why_no_antenna(changed) == why
