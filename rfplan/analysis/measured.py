@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from rfplan.analysis.antenna_match import antenna_vswr
+from rfplan.analysis.antenna_match import antenna_vswr, reflects_more
 from rfplan.analysis.binding import binding
 from rfplan.analysis.loss_budget import BandBudget, BandGrid, LossBook, counts
 from rfplan.analysis.signal_path import Chain
@@ -107,6 +107,18 @@ def measured_extents(facts: Facts, id: str) -> tuple[MeasuredExtent, ...]:
         for budget in facts.budgets[reading.path]
         if _holds(budget, measurement.at_hz) and not (budget.unknown_least or budget.unknown_most)
     )
+
+
+def matches_data(facts: Facts, reading: PredictedReading) -> bool | None:
+    """Return whether an antenna reflects no more than its data state, which speak of its bands.
+
+    None where one of the two is not known, and beside the bands of the path.
+    """
+    stated, budgets = facts.chains[reading.path].antenna_type.vswr, facts.budgets[reading.path]
+    in_band = any(_holds(budget, reading.measurement.at_hz) for budget in budgets)
+    if reading.stale or reading.antenna_vswr is None or stated is None or not in_band:
+        return None
+    return not reflects_more(reading.antenna_vswr, stated)
 
 
 def _carried(facts: Facts, reading: PredictedReading, budget: BandBudget) -> MeasuredExtent:

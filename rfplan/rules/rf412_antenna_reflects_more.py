@@ -3,8 +3,8 @@
 
 from collections.abc import Iterator
 
-from rfplan.analysis.antenna_match import reflects_more
 from rfplan.analysis.facts import Facts
+from rfplan.analysis.measured import matches_data
 from rfplan.model.findings import Finding
 from rfplan.model.rulebook import Rule, Strictness
 from rfplan.rules.room import found
@@ -19,7 +19,7 @@ RULE = Rule(
     why="A wet or broken antenna, a poor ground plane or bond, or a plug shows here first.",
     remedy="look at the plugs, the bond and the ground plane, then sweep the line for the place",
     known_limits="the line is taken as matched, so the antenna may be better than this; nothing "
-    "is said where the line hides it",
+    "is said where the line hides it, or beside the bands of the path",
     source=Citation(COMMON_PRACTICE),
 )
 
@@ -27,17 +27,15 @@ RULE = Rule(
 def check(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each reading whose antenna reflects more than stated, to 0.01."""
     for id, reading in facts.readings.items():
-        type = facts.chains[reading.path].antenna_type
-        if reading.stale or reading.antenna_vswr is None or type.vswr is None:
-            continue
-        if reflects_more(reading.antenna_vswr, type.vswr):
+        type, vswr = facts.chains[reading.path].antenna_type, reading.antenna_vswr
+        if vswr is not None and matches_data(facts, reading) is False:
             yield found(
                 RULE,
                 facts,
                 (reading.path, id),
                 f"{reading.path}: by reading {id} the VSWR of {type.id} is up to {{value}}, "
                 "its data state {limit}",
-                value=round(reading.antenna_vswr, 2),
+                value=round(vswr, 2),
                 limit=type.vswr,
                 strictness=facts.plan.policy.agreement,
                 source=type.sources.get(type.source or ""),

@@ -8,10 +8,14 @@ from collections.abc import Callable
 
 import numpy as np
 
-from rfplan.analysis.antenna_match import reflects_more
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget, ItemLoss
-from rfplan.analysis.measured import MeasuredExtent, PredictedReading, measured_extents
+from rfplan.analysis.measured import (
+    MeasuredExtent,
+    PredictedReading,
+    matches_data,
+    measured_extents,
+)
 from rfplan.analysis.placement import Fitted, covers_point, lengths_m
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.analysis.spacing import pair_skin_distances_m
@@ -260,6 +264,9 @@ def _not_negative(lengths_m: list[float], worst_of: Callable[[list[float]], floa
     return max(0.0, worst_of(lengths_m))
 
 
+_MATCH = {True: "AGREES", False: "DIFFERS", None: None}
+
+
 def _reading(facts: Facts, id: str, one: PredictedReading, bands: tuple[BandLoss, ...]) -> Reading:
     allowed = facts.plan.policy.agree_db
     extents = () if one.stale else measured_extents(facts, id)
@@ -282,15 +289,8 @@ def _reading(facts: Facts, id: str, one: PredictedReading, bands: tuple[BandLoss
         vswr=one.measurement.vswr,
         antenna_vswr=one.antenna_vswr,
         antenna_vswr_stated=facts.chains[one.path].antenna_type.vswr,
-        match=_match(one, facts.chains[one.path].antenna_type.vswr),
+        match=_MATCH[matches_data(facts, one)],
     )
-
-
-def _match(one: PredictedReading, stated: float | None) -> str | None:
-    """Whether the antenna reflects no more than its data state, where both are known."""
-    if one.stale or one.antenna_vswr is None or stated is None:
-        return None
-    return "DIFFERS" if reflects_more(one.antenna_vswr, stated) else "AGREES"
 
 
 def _in_window(

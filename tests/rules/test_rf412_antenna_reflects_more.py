@@ -83,6 +83,16 @@ def test_a_stale_reading_is_let_be() -> None:
     assert told(read(bound="00000000")).match is None
 
 
+@pytest.mark.parametrize("at_mhz", [1200.0, 1550.0, 1600.0])
+def test_a_reading_beside_the_bands_of_its_path_is_let_be(at_mhz: float) -> None:
+    aside = read(at_hz=at_mhz * MHZ)
+    assert found(aside, 1.1) == []
+    assert (told(aside, 1.1).match, told(aside, 1.1).antenna_vswr) == (
+        None,
+        told(read()).antenna_vswr,
+    )
+
+
 def test_a_shop_that_requires_agreement_gets_a_fail() -> None:
     plan = read()
     strict = replace(plan, policy=replace(plan.policy, agreement=Strictness.REQUIRED))
