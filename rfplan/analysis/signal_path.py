@@ -13,7 +13,6 @@ from rfplan.model.plan import Installation, Path, Port
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Radio
 from rfplan.model.source import UNSOURCED, Source
-from rfplan.units import NONE, Range
 
 PLAIN = ("bulkhead", "adapter")
 """Parts that are metal from end to end."""
@@ -53,9 +52,6 @@ class Element:
         return UNSOURCED
 
 
-_NO_POWER = Range(NONE, NONE)
-
-
 @dataclass(frozen=True, slots=True)
 class Chain:
     """A path resolved: its port, its antenna, and its elements in order from the unit."""
@@ -68,22 +64,9 @@ class Chain:
     antenna_type: AntennaType
     elements: tuple[Element, ...]
 
-    @property
-    def sends_nothing(self) -> bool:
-        """Whether its document states no power for the port, such as the receiving one of two."""
-        return self.port.power_w == _NO_POWER
-
-    @property
-    def hears_nothing(self) -> bool:
-        """Whether its document states no sensitivity, such as the sending one of two."""
-        stated = self.port.sensitivity_dbm.values()
-        return bool(stated) and all(one == Range(NONE, NONE) for one in stated)
-
     def directions(self, radio: Radio) -> set[str]:
         """Return which ways its radio is used through the port."""
-        used = (str(band.direction) for band in radio.bands.values())
-        silent = {"tx": self.sends_nothing, "rx": self.hears_nothing}
-        return {way for way in used if not silent[way]}
+        return {str(band.direction) for band in radio.bands.values()} - self.port.silent
 
     @property
     def pairs(self) -> tuple[Element, ...]:

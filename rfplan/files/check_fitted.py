@@ -91,6 +91,10 @@ class FittedCheck:
         for mode in port.sensitivity_dbm:
             known = {*radio.sensitivity, "all"}
             self._known(mode, "sensitivity", known, (*loc, "sensitivity", mode))
+        if {str(band.direction) for band in radio.bands.values()} <= port.silent:
+            key = "sensitivity" if "rx" in port.silent else "power"
+            words = "the port would neither send nor hear, so nothing would be judged of it"
+            self._say((*loc, key), words, "a figure, ?, or no entry")
 
     def _antenna(self, loc: Location, antenna: Antenna) -> None:
         self._node(antenna.node, (*loc, "node"))

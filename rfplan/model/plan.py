@@ -12,6 +12,7 @@ from rfplan.model.record import RECORD, ById, Flag, Number, Text
 from rfplan.model.rulebook import Spacing, Strictness
 from rfplan.model.source import UNSOURCED, Source
 from rfplan.units import (
+    NONE,
     Age,
     Angle,
     ButtRange,
@@ -120,6 +121,9 @@ class Revision:
     serial: Text | None = None
 
 
+_NOTHING = Range(NONE, NONE)
+
+
 @dataclass(frozen=True, slots=True)
 class Port:
     """One antenna connection of a unit with the limits its document states.
@@ -170,6 +174,13 @@ class Port:
     ground_plane_m: Length | None = None
     unused: Flag = False
     source: Text | None = None
+
+    @property
+    def silent(self) -> set[str]:
+        """Which of 'tx' and 'rx' its document says that it does not do: one of two ports."""
+        levels = self.sensitivity_dbm.values()
+        deaf = bool(levels) and all(one == _NOTHING for one in levels)
+        return {way for way, not_so in (("tx", self.power_w == _NOTHING), ("rx", deaf)) if not_so}
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,7 +46,7 @@ def check(facts: Facts) -> Iterator[Finding]:
 
 
 def _sends(facts: Facts, chain: Chain) -> bool:
-    if chain.sends_nothing:
+    if "tx" in chain.port.silent:
         return False
     radio = facts.rulebook.radios[chain.port.radio]
     return chain.port.power_w is not None or "tx" in chain.directions(radio)
