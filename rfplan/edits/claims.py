@@ -9,7 +9,7 @@ from rfplan.edits.edit import Edit
 from rfplan.edits.fitting import EditError
 from rfplan.edits.values import Value, with_values
 from rfplan.model.plan import AcceptedPoint, Measurement, Person, Plan, Waiver
-from rfplan.model.record import ById
+from rfplan.model.record import ById, is_name
 from rfplan.units import FREQUENCY, LOSS, show
 
 SHORTEST_REASON = 20
@@ -31,7 +31,7 @@ class AddWaiver(Edit):
         length = len(self.waiver.reason.strip())
         if length < SHORTEST_REASON:
             raise EditError(f"the reason has {length} characters, {SHORTEST_REASON} are needed")
-        if not self.waiver.who.strip():
+        if not is_name(self.waiver.who):
             raise EditError("a waiver needs the name of who signs it")
         return replace(plan, waivers=plan.waivers.having(self.id, self.waiver))
 
@@ -67,7 +67,7 @@ class AcceptPoint(Edit):
     accepted: AcceptedPoint
 
     def apply(self, plan: Plan) -> Plan:
-        if not self.accepted.who.strip():
+        if not is_name(self.accepted.who):
             raise EditError("an open point needs the name of who accepts it")
         return replace(plan, accepted=plan.accepted.having(self.id, self.accepted))
 

@@ -21,6 +21,11 @@ def yaml_name(field: str) -> str:
     return _UNIT_SUFFIX.sub("", field).rstrip("_")
 
 
+def is_name(text: str) -> bool:
+    """Return whether a text names somebody: neither a blank nor the `?` of a name not yet known."""
+    return text.strip() not in ("", "?")
+
+
 RECORD = {"extra": "forbid", "alias_generator": yaml_name}
 """Configuration that each record hands to its reader: unknown keys are refused."""
 

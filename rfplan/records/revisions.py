@@ -14,6 +14,7 @@ from rfplan.files.opening import read_bytes
 from rfplan.model.assessment import Assessment, PathAssessment
 from rfplan.model.findings import OpenPoint, Verdict
 from rfplan.model.plan import Plan, State
+from rfplan.model.record import is_name
 from rfplan.records.container import MOST_BYTES, DamagedError
 from rfplan.records.judging import Tell, untold
 from rfplan.records.package import package
@@ -114,7 +115,7 @@ def _without_letter(plan: Plan) -> Iterator[str]:
 def _without_names(plan: Plan) -> Iterator[str]:
     for role in ROLES:
         person = plan.people.get(role)
-        if person is None or person.name.strip() in ("", "?"):
+        if person is None or not is_name(person.name):
             yield f"people.{role}: no name"
 
 

@@ -9,14 +9,14 @@ from dataclasses import replace
 from rfplan.analysis.binding import binding
 from rfplan.model.findings import Acceptance, OpenPoint
 from rfplan.model.plan import AcceptedPoint, Plan
+from rfplan.model.record import is_name
 
 
 def accept(plan: Plan, points: Iterable[OpenPoint]) -> Iterator[OpenPoint]:
     """Yield the open points, those that somebody accepted with who and whether that still holds."""
     for point in points:
         entry = plan.accepted.get(point.id)
-        named = entry is not None and entry.who.strip() not in ("", "?")
-        if entry is not None and named and point.accepts:
+        if entry is not None and is_name(entry.who) and point.accepts:
             point = replace(point, acceptance=_acceptance(entry, point))
         yield point
 

@@ -57,9 +57,14 @@ def test_a_reading_is_recorded_replaced_and_taken_out() -> None:
     ("edit", "words"),
     [
         (AddWaiver("v1", replace(WAIVER, who=" ")), "a waiver needs the name of who signs it"),
+        (AddWaiver("v1", replace(WAIVER, who="?")), "a waiver needs the name of who signs it"),
         (RemoveWaiver("v1"), "there is no waiver v1"),
         (
             AcceptPoint("w21.drops", replace(ACCEPTED, who=" ")),
+            "an open point needs the name of who accepts it",
+        ),
+        (
+            AcceptPoint("w21.drops", replace(ACCEPTED, who=" ? ")),
             "an open point needs the name of who accepts it",
         ),
         (RemoveMeasurement("m1"), "there is no reading m1"),
