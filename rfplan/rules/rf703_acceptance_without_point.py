@@ -20,7 +20,8 @@ RULE = Rule(
     strictness=Strictness.ADVICE,
     why="An entry that is misspelt accepts nothing; one left behind accepts the point unseen when "
     "it comes back.",
-    remedy="spell it as the list of open points does; take it out only if no state has such a point",
+    remedy="spell it as the list of open points does; take it out only if no state has such a "
+    "point",
     known_limits="looks at the design only; an entry for a point of another state is told too",
     source=Citation(COMMON_PRACTICE),
 )
