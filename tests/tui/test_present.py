@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: Apache-2.0
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import replace
 
@@ -14,6 +15,7 @@ from rfplan.assess import assess
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import State
+from rfplan.propose.places import Found, Miss
 from rfplan.reports.canonical import hashes_of
 from rfplan.reports.context import Context
 from rfplan.reports.loss_line import governing
@@ -25,9 +27,10 @@ from rfplan.tui.present.antenna import Standing, antenna_pane, sentence
 from rfplan.tui.present.findings import findings_pane
 from rfplan.tui.present.loss import chain_pane, contributions_pane
 from rfplan.tui.present.paths import paths_pane
+from rfplan.tui.present.proposals import nothing_free
 from rfplan.tui.present.tags import Type
 from rfplan.tui.runs import text_of, width
-from rfplan.units import Range
+from rfplan.units import Place, Range
 
 TYPE = Type(look_of().glyphs)
 DESIGN = assessed("amphibian")
@@ -51,6 +54,13 @@ def test_a_narrow_path_row_keeps_loss_margin_and_word() -> None:
     row = line_of(paths_pane(FOUND, "gnss1", 42, TYPE), "gnss1")
     assert row.startswith(f"{FULL.fails} gnss1")
     assert re.search(r"\d\.\d\d \.\. \d\.\d\d .\d\.\d\d min FAIL-LOW", row)
+
+
+def test_a_miss_that_no_distance_tells_is_no_length() -> None:
+    missed = Found("belly", miss=Miss(Place(3.0, 0.0, None), math.inf, "", None))
+    told = nothing_free(missed, "xpdr1", TYPE)
+    assert ", a required rule is not met there. Try" in told
+    assert "short of" not in told
 
 
 @pytest.mark.parametrize("columns", [38, 40, 44, 57, 80, 120])

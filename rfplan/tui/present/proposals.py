@@ -130,6 +130,6 @@ def _place(at: Place, type: Type) -> str:
 
 
 def _short(miss: Miss, type: Type) -> str:
-    if not miss.of and miss.finding is not None:
-        return said(miss.finding, type.unit)
-    return f"{length_text(miss.short_m, type.unit)} {type.unit} short of {miss.of}"
+    if miss.of:
+        return f"{length_text(miss.short_m, type.unit)} {type.unit} short of {miss.of}"
+    return said(miss.finding, type.unit) if miss.finding else "a required rule is not met there"
