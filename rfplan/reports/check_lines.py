@@ -39,7 +39,7 @@ def port_of(path: PathAssessment, assessment: Assessment) -> Port:
 
 def continuity_steps(assessment: Assessment) -> Iterator[Step]:
     """Yield one step for each assembly, both conductors and the insulation between them."""
-    ends = assembly_ends(assessment.plan.installation)
+    ends = assembly_ends(assessment.plan.installation, assessment.catalog)
     for id in sorted(assessment.cables):
         do = f"{ends[id].near} to {ends[id].far}"
         yield step(CONTINUITY, id, do, "through, open", None, PRACTICE)

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rfplan.model.catalog import Catalog
 from rfplan.model.plan import Installation
 
 SLEEVE = 24
@@ -21,16 +22,32 @@ class Ends:
     paths: tuple[str, ...]
 
 
-def assembly_ends(fitted: Installation) -> dict[str, Ends]:
+def assembly_ends(fitted: Installation, catalog: Catalog) -> dict[str, Ends]:
     """Return, for each assembly in a path, what it connects; the first path by id decides."""
     ends: dict[str, Ends] = {}
     for path_id in sorted(fitted.paths):
         chain = fitted.paths[path_id].chain
         for near, member, far in zip(chain, chain[1:], chain[2:], strict=False):
             if member in fitted.cables:
+                near = _faced(near, fitted, catalog, by_branch=False)
+                far = _faced(far, fitted, catalog, by_branch=True)
                 known = ends.get(member, Ends(member, near, far, ()))
                 ends[member] = Ends(member, known.near, known.far, (*known.paths, path_id))
     return ends
+
+
+def _faced(member: str, fitted: Installation, catalog: Catalog, *, by_branch: bool) -> str:
+    """The plug a cable meets: a branch of a part on its way in, the common on its way out.
+
+    A combiner stands the other way round: its branches are those of its antennas.
+    """
+    id, _, branch = member.partition(".")
+    part = fitted.parts.get(id)
+    if part is None or not branch:
+        return member
+    if catalog.inline_parts[part.type].kind == "combiner":
+        by_branch = not by_branch
+    return member if by_branch else f"{id}.common"
 
 
 def labels(ends: Ends) -> tuple[str, str]:

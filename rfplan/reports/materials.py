@@ -28,7 +28,7 @@ from rfplan.reports.since_found import (
 def plugs_table(assessment: Assessment) -> Table:
     """Return the plugs of the new assemblies by type, with the end each goes on."""
     fitted = assessment.plan.installation
-    ends = assembly_ends(fitted)
+    ends = assembly_ends(fitted, assessment.catalog)
     used: dict[str, list[str]] = {}
     for id in new_cables(assessment):
         plugs = fitted.cables[id].plugs

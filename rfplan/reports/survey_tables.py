@@ -142,7 +142,7 @@ _CableRow = tuple[str, Assembly]
 def cables_table(assessment: Assessment, context: Context) -> Table:
     """Return every assembly with its type, plugs, length and age, and blanks for what is read."""
     fitted = assessment.plan.installation
-    ends = assembly_ends(fitted)
+    ends = assembly_ends(fitted, assessment.catalog)
     fields: list[Field[_CableRow]] = [
         text_field("id", "cable", lambda row: words(row[0])),
         text_field("type", "type", lambda row: _marked(row[1].type)),

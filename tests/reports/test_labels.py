@@ -8,9 +8,9 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from sample import sample_installation
+from sample import sample_catalog, sample_installation, with_entry
 
-from rfplan.model.plan import Path
+from rfplan.model.plan import Part, Path
 from rfplan.model.record import ById
 from rfplan.reports.labels import SLEEVE, Ends, assembly_ends, labels
 
@@ -46,7 +46,7 @@ def test_labels_always_fit_and_the_two_ends_always_differ(cable, near, far, path
 
 
 def test_what_a_cable_connects_is_read_from_the_chain() -> None:
-    ends = assembly_ends(sample_installation())
+    ends = assembly_ends(sample_installation(), sample_catalog())
     assert ends["w21"] == Ends("w21", "nav1.com", "com1", ("com1",))
 
 
@@ -55,4 +55,21 @@ def test_a_shared_cable_names_every_path_and_the_first_one_tells_its_ends() -> N
     shared = replace(
         fitted, paths=ById({"b": Path(("u.b", "w11", "x")), "a": Path(("u.a", "w11", "x"))})
     )
-    assert assembly_ends(shared)["w11"] == Ends("w11", "u.a", "x", ("a", "b"))
+    assert assembly_ends(shared, sample_catalog())["w11"] == Ends("w11", "u.a", "x", ("a", "b"))
+
+
+@pytest.mark.parametrize(
+    ("kind", "before", "behind"),
+    [("diplexer", "part.b", "part.common"), ("combiner", "part.common", "part.b")],
+)
+def test_a_cable_behind_a_branch_meets_the_common_plug_of_the_part(
+    kind: str, before: str, behind: str
+) -> None:
+    fitted = sample_installation()
+    fitted = replace(
+        fitted,
+        parts=ById({"part": Part("split_2", "n")}),
+        paths=ById({"p": Path(("u.x", "w11", "part.b", "w21", "gnss1"))}),
+    )
+    ends = assembly_ends(fitted, with_entry(sample_catalog(), "inline_parts", "split_2", kind=kind))
+    assert (ends["w11"].far, ends["w21"].near) == (before, behind)

@@ -112,7 +112,7 @@ def _interval(antenna: str, assessment: Assessment) -> Cell:
 
 def cables_table(assessment: Assessment, context: Context) -> Table:
     """Return every assembly with its ends and way, and what replaces it."""
-    ends = assembly_ends(assessment.plan.installation)
+    ends = assembly_ends(assessment.plan.installation, assessment.catalog)
     cables = assessment.plan.installation.cables
     fields: list[Field[CableRun]] = [
         text_field("id", "cable", lambda run: words(run.id)),

@@ -59,7 +59,8 @@ def build(assessment: Assessment, context: Context) -> Sheet:
 def cuts(assessment: Assessment) -> list[Cut]:
     """Return the assemblies by id."""
     fitted, shop_m = assessment.plan.installation, assessment.plan.policy.tolerance_m
-    ends, catalog = assembly_ends(fitted), assessment.catalog
+    catalog = assessment.catalog
+    ends = assembly_ends(fitted, catalog)
     return [
         Cut(
             run,
