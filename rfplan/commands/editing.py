@@ -25,12 +25,16 @@ REFUSED = 1
 """The exit code where there is a plan, and it does not let that be written."""
 
 Edits = Callable[[Assessment], Iterable[Edit]]
+Lines = Callable[[Assessment], Iterable[str]]
 
 
-def write(options: Namespace, edits: Edits, otherwise: str) -> int:
-    """Make the edits that an assessment leads to and save; `otherwise` is said where none can."""
+def write(options: Namespace, edits: Edits, otherwise: str, judged: Lines | None = None) -> int:
+    """Make the edits that an assessment leads to and save; `otherwise` is said where none can.
+
+    `judged` tells what the plan comes to with them.
+    """
     try:
-        return _written(options, edits)
+        return _written(options, edits, judged)
     except ProblemsError as error:
         return refuse(error)
     except EditError as error:
@@ -41,7 +45,7 @@ def write(options: Namespace, edits: Edits, otherwise: str) -> int:
         return NOT_JUDGED
 
 
-def _written(options: Namespace, edits: Edits) -> int:
+def _written(options: Namespace, edits: Edits, judged: Lines | None) -> int:
     file = open_plan_file(
         Path(options.plan),
         opened_catalog(options),
@@ -54,6 +58,8 @@ def _written(options: Namespace, edits: Edits) -> int:
     for edit in edits(assess(plan, file.catalog, file.rulebook)):
         told.append(edit.words(plan))
         plan = edit.apply(plan)
+    if judged is not None:
+        told += judged(assess(plan, file.catalog, file.rulebook))
     file.save(plan)
     say("\n".join([*told, f"{file.path.name} saved"]))
     return 0

@@ -13,6 +13,7 @@ from rfplan.edits import Edit, EditError, SetMeasurement
 from rfplan.files.problems import Problem, ProblemsError
 from rfplan.model.assessment import Assessment
 from rfplan.model.plan import Measurement, Plan
+from rfplan.reports.reading_words import judged_lines
 from rfplan.reports.study import facts_of
 from rfplan.units import FREQUENCY, LOSS, RATIO, TEMPERATURE, Kind, QuantityError, parse
 
@@ -27,8 +28,20 @@ KINDS: dict[str, Kind] = {
 
 
 def run(options: Namespace) -> int:
-    """Write a new reading into the plan file, bound to the path as it is."""
-    return write(options, lambda assessment: _edits(options, assessment), "not recorded")
+    """Write a new reading, bound to its path as that is, into the plan and tell how it agrees."""
+    return write(
+        options,
+        lambda assessment: _edits(options, assessment),
+        "not recorded",
+        _judged,
+    )
+
+
+def _judged(assessment: Assessment) -> Iterator[str]:
+    """What the reading that was entered last comes to."""
+    *_, newest = assessment.plan.measurements
+    told = (one for path in assessment.paths for one in path.readings if one.id == newest)
+    return (line for reading in told for line in judged_lines(reading))
 
 
 def _edits(options: Namespace, assessment: Assessment) -> Iterator[Edit]:

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -35,7 +36,11 @@ def test_a_reading_stands_beside_the_prediction_and_the_file_keeps_all_else(
     rest = ("--uncertainty", "0.1 dB", "--instrument", "analyser 7 due 2027-03-01")
     answer = rfplan("record", plan, "com", *READ, *more, *rest)
     assert (answer.code, answer.err) == (0, "")
-    assert answer.out == "com measured 0.62 dB, VSWR 1.4 at 127.50 MHz\nplan.yaml saved\n"
+    said, judged, match, saved = answer.out.splitlines()
+    assert said == "com measured 0.62 dB, VSWR 1.4 at 127.50 MHz"
+    assert re.fullmatch(r"AGREES: predicted 0\.\d\d dB, difference .0\.\d\d dB, .*", judged)
+    assert match.startswith("VSWR 1.40 at the unit, up to 1.48 at the antenna")
+    assert saved == "plan.yaml saved"
     assert written(plan).startswith(PLAN)
     assert "with: analyser 7 due 2027-03-01" in written(plan)
     (one,) = measured(rfplan, plan)
@@ -73,6 +78,12 @@ def test_what_is_no_reading_is_told_and_nothing_is_written(
     assert (answer.code, answer.out) == (code, "")
     assert said in answer.err
     assert written(plan) == PLAN
+
+
+def test_a_reading_that_differs_is_told_so_at_once(rfplan: Run, plan: str) -> None:
+    answer = rfplan("record", plan, "com", *READ, "--loss", "3.62 dB")
+    assert answer.code == 0
+    assert answer.out.splitlines()[1].startswith("DIFFERS: predicted ")
 
 
 def test_everything_that_is_no_quantity_is_told_at_once(rfplan: Run, plan: str) -> None:

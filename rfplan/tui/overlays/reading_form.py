@@ -12,8 +12,9 @@ from rfplan.edits import EditError, SetMeasurement
 from rfplan.model.assessment import Assessment, Reading
 from rfplan.model.plan import Measurement
 from rfplan.reports.cells import decibels, frequency
+from rfplan.reports.reading_words import difference_words, match_words
 from rfplan.tui.overlays.form import Asked, FormOverlay, told_text
-from rfplan.tui.present.readings import Entry, difference_words, match_words
+from rfplan.tui.present.readings import Entry
 from rfplan.tui.present.tags import AS, tag
 from rfplan.tui.runs import Row, Run
 from rfplan.tui.text_field import TextField

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from rfplan.model.assessment import Assessment, PathAssessment, Reading
 from rfplan.model.findings import Finding
 from rfplan.model.plan import Measurement, State
-from rfplan.reports.budget_power import Read, readings_table, why_no_antenna, window_of
+from rfplan.reports.budget_power import Read, readings_table, window_of
 from rfplan.reports.cells import decibels, frequency, nothing, printed, words
 from rfplan.reports.loss_line import governing
+from rfplan.reports.reading_words import difference_words, match_words
 from rfplan.reports.sheet import Cell
 from rfplan.reports.wording import said
 from rfplan.reports.wrapping import wrapped
@@ -222,24 +223,6 @@ def _with_spread(measurement: Measurement) -> str:
 def _warmth(measurement: Measurement) -> str:
     given_c = measurement.temperature_c
     return "? degC" if given_c is None else f"{printed(given_c, 'degC')} degC"
-
-
-def difference_words(reading: Reading) -> str:
-    """Return how far a reading is from its prediction, and how far it may be."""
-    told = decibels(reading.difference_db).text
-    plus = "" if told.startswith(("-", "?")) else "+"
-    return f"{plus}{told} dB, allowed {decibels(reading.allowed_db).text}"
-
-
-def match_words(reading: Reading) -> str:
-    """Return a VSWR as read, what it makes of the antenna, and what the antenna's data state."""
-    at_unit = f"{reading.vswr:.2f} at the unit"
-    if reading.antenna_vswr is None:
-        return f"{at_unit}, antenna not told: {why_no_antenna(reading)}"
-    stated = reading.antenna_vswr_stated
-    data = "its data state none" if stated is None else f"its data state {stated:.2f}"
-    word = f", {reading.match}" if reading.match else ""
-    return f"{at_unit}, up to {reading.antenna_vswr:.2f} at the antenna, {data}{word}"
 
 
 def _told(label: str, text: str, columns: int) -> Item:

@@ -1,0 +1,38 @@
+# SPDX-License-Identifier: Apache-2.0
+"""A reading in words: how far it is from its prediction, and what its VSWR makes of the antenna."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rfplan.model.assessment import Reading
+from rfplan.reports.budget_power import why_no_antenna
+from rfplan.reports.cells import decibels
+
+
+def judged_lines(reading: Reading) -> Iterator[str]:
+    """Yield what a reading comes to, a line for its loss and one for its VSWR."""
+    if reading.loss_db is not None:
+        word = f"{reading.agreement}: " if reading.agreement else ""
+        predicted = decibels(reading.predicted_db).text
+        yield f"{word}predicted {predicted} dB, difference {difference_words(reading)} dB"
+    if reading.vswr is not None:
+        yield f"VSWR {match_words(reading)}"
+
+
+def difference_words(reading: Reading) -> str:
+    """Return how far a reading is from its prediction, and how far it may be."""
+    told = decibels(reading.difference_db).text
+    plus = "" if told.startswith(("-", "?")) else "+"
+    return f"{plus}{told} dB, allowed {decibels(reading.allowed_db).text}"
+
+
+def match_words(reading: Reading) -> str:
+    """Return a VSWR as read, what it makes of the antenna, and what the antenna's data state."""
+    at_unit = f"{reading.vswr:.2f} at the unit"
+    if reading.antenna_vswr is None:
+        return f"{at_unit}, antenna not told: {why_no_antenna(reading)}"
+    stated = reading.antenna_vswr_stated
+    data = "its data state none" if stated is None else f"its data state {stated:.2f}"
+    word = f", {reading.match}" if reading.match else ""
+    return f"{at_unit}, up to {reading.antenna_vswr:.2f} at the antenna, {data}{word}"
