@@ -118,14 +118,15 @@ def _sheet(commands: _Commands) -> None:
 
 
 def _files(commands: _Commands) -> None:
-    for name, text in (
-        ("drawing", "the placement drawing to scale, as SVG"),
-        ("package", "one file with a judged plan and all it rests on; needs -o"),
+    for name, text, ending in (
+        ("drawing", "the placement drawing to scale, as SVG", "svg"),
+        ("package", "one file with a judged plan and all it rests on; needs -o", "zip"),
     ):
         file = commands.add_parser(name, help=text)
         file.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
         _plan_options(file)
         _output_options(file)
+        file.set_defaults(ending=ending)
 
 
 def _compare(commands: _Commands) -> None:
@@ -325,12 +326,19 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
         top.exit()
     if getattr(options, "format", "") is None:
         options.format = _format_by_ending(options, commands[options.command])
+    if _ending(options) not in ("", wanted := getattr(options, "ending", _ending(options))):
+        commands[options.command].error(f"{options.output}: the file is written as .{wanted} only")
     return options
+
+
+def _ending(options: argparse.Namespace) -> str:
+    """Return the ending of the file to write, '' where there is none."""
+    return Path(getattr(options, "output", "") or "").suffix.lower().removeprefix(".")
 
 
 def _format_by_ending(options: argparse.Namespace, command: Parser) -> str:
     """Return the format that the ending of the file to write stands for; text without a file."""
-    ending = Path(options.output or "").suffix.lower().removeprefix(".")
+    ending = _ending(options)
     told = {"": "text", "txt": "text", "markdown": "md", "htm": "html"}
     format = told.get(ending, ending)
     if format not in options.formats:

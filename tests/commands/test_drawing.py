@@ -39,3 +39,10 @@ def test_a_plan_that_cannot_be_read_is_refused(rfplan: Run) -> None:
     answer = rfplan("drawing", "nowhere")
     assert answer.code == 2
     assert "there is no such file" in answer.err
+
+
+def test_a_file_by_the_name_of_another_format_is_not_written(rfplan: Run, tmp_path: Path) -> None:
+    plan, place = aircraft(tmp_path / "kite"), tmp_path / "placement.png"
+    answer = rfplan("drawing", plan, "-o", str(place))
+    assert (answer.code, place.exists()) == (2, False)
+    assert "placement.png: the file is written as .svg only" in answer.err
