@@ -27,7 +27,7 @@ from rfplan.tui.glyphs import Glyphs, Tier
 from rfplan.tui.layout import Area, SizeClass, size_class
 from rfplan.tui.overlays.overlay import lay_over
 from rfplan.tui.panes import draw_pane
-from rfplan.tui.runs import Row, Run, filled, merged, shown_in, spread, width, words_cut
+from rfplan.tui.runs import Row, Run, filled, merged, row_cut, shown_in, spread, width
 from rfplan.tui.screens import airframe, changes, coupling, measured, path, sheet
 from rfplan.tui.screens.part import Part
 from rfplan.tui.signs import Focus
@@ -205,23 +205,15 @@ def _lay_sentence(frame: Frame, workspace: Workspace, columns: int, row: int) ->
         else [Run(f"step {moving.step:g} {workspace.unit} ", Token.DIM)]
     )
     room = columns - 2 - width(beside) - (1 if beside else 0)
-    said = _cut(workspace.said(room), room, workspace.type.ellipsis)
+    said = row_cut(workspace.said(room), room, workspace.type.ellipsis)
     frame.lay(row, 0, spread([Run(" "), *said], beside, columns))
 
 
 def _lay_told(frame: Frame, workspace: Workspace, columns: int, row: int) -> None:
     """Lay a message above the sentence row while a banner has that."""
     if workspace.banner and (told := workspace.told()):
-        cut = _cut(told, columns - 2, workspace.type.ellipsis)
+        cut = row_cut(told, columns - 2, workspace.type.ellipsis)
         frame.lay(row, 0, filled([Run(" "), *cut], columns))
-
-
-def _cut(row: Row, columns: int, ellipsis: str) -> Row:
-    """A row cut between words."""
-    if width(row) <= columns:
-        return row
-    *lead, last = row
-    return [*lead, last._replace(text=words_cut(last.text, columns - width(lead), ellipsis))]
 
 
 def _lay_keys(frame: Frame, workspace: Workspace, columns: int, row: int) -> None:

@@ -47,6 +47,11 @@ class Glyphs:
     more: str
     room: str = "    "
 
+    @property
+    def ellipsis(self) -> str:
+        """What stands for words that are left out."""
+        return "..." if self.tier is Tier.ASCII else "…"
+
     def verdict(self, word: str) -> str:
         """Return the sign of a verdict word; the word itself always stands beside it."""
         return str(getattr(self, _VERDICTS[word]))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from rfplan.tui.glyphs import Glyphs
-from rfplan.tui.runs import Row, Run, filled, grounded, width
+from rfplan.tui.runs import Row, Run, filled, grounded, row_cut, width
 from rfplan.tui.tokens import Ground, Token
 
 SIGN_COLUMNS = 2
@@ -140,7 +140,8 @@ def _title(pane: Pane, columns: int, hidden: int, glyphs: Glyphs, focused: bool)
         run._replace(token=ink if run.token is Token.TEXT else run.token) for run in pane.title
     ]
     more = f" {hidden} more {glyphs.more}" if hidden else ""
-    left = [mark, Run(" "), *title, Run(" ")]
+    shown = row_cut(title, columns - len(more) - len("  ") - 1, glyphs.ellipsis)
+    left = [mark, Run(" "), *shown, Run(" ")]
     rule = max(0, columns - width(left) - len(more) - 1)
     ruled = [*left, Run(glyphs.ruling * rule, Token.FAINT)]
     return filled([*ruled, Run(more, Token.DIM)], columns)

@@ -111,6 +111,14 @@ def words_cut(text: str, columns: int, ellipsis: str = "...") -> str:
     return f"{kept.rstrip(' ,;')}{ellipsis}" if kept.strip() else ""
 
 
+def row_cut(row: Row, columns: int, ellipsis: str = "...") -> Row:
+    """Return a row that fits, its last run cut between words."""
+    if width(row) <= columns:
+        return row
+    *lead, last = row
+    return [*lead, last._replace(text=words_cut(last.text, columns - width(lead), ellipsis))]
+
+
 @lru_cache(maxsize=4096)
 def one_cell_each(text: str, ascii_only: bool) -> str:
     """Return a text in which each character takes one cell; any other shows as '?'."""

@@ -22,14 +22,14 @@ from rfplan.reports.loss_line import governing
 from rfplan.reports.outcome import loss_word
 from rfplan.reports.sheets import summary
 from rfplan.tui.glyphs import ASCII, FULL, Tier
-from rfplan.tui.panes import Pane
+from rfplan.tui.panes import Pane, Scroll, draw_pane
 from rfplan.tui.present.antenna import Standing, antenna_pane, sentence
 from rfplan.tui.present.findings import findings_pane
 from rfplan.tui.present.loss import chain_pane, contributions_pane
 from rfplan.tui.present.paths import paths_pane
 from rfplan.tui.present.proposals import nothing_free
 from rfplan.tui.present.tags import Type
-from rfplan.tui.runs import text_of, width
+from rfplan.tui.runs import Run, text_of, width
 from rfplan.units import Place, Range
 
 TYPE = Type(look_of().glyphs)
@@ -214,3 +214,11 @@ def test_only_numbers_below_zero_get_the_minus_of_the_tier(text: str) -> None:
     plain = text.replace("{}", "-")
     assert Type(FULL).signed(plain) == text.replace("{}", FULL.minus)
     assert Type(ASCII).signed(plain) == plain
+
+
+def test_a_title_too_long_for_its_pane_gives_way_to_the_count_of_rows_out_of_sight() -> None:
+    pane = replace(findings_pane(FOUND, None, 44, TYPE), title=[Run(f"Findings {'12, ' * 20}")])
+    face = draw_pane(pane, (44, 6), Scroll(), TYPE.glyphs, focused=False)
+    title = text_of(face.rows[0])
+    assert width(face.rows[0]) == 44
+    assert re.fullmatch(r"  Findings (12, )+12… ─+ \d+ more ↓ ?", title)

@@ -12,6 +12,7 @@ from rfplan.tui.runs import (
     laid,
     merged,
     one_cell_each,
+    row_cut,
     spread,
     text_of,
     width,
@@ -77,3 +78,9 @@ def test_words_are_never_cut_inside() -> None:
 def test_what_takes_no_cell_or_two_shows_as_a_question_mark() -> None:
     assert one_cell_each("a\x1b[31mb\u202e\u4e2d", False) == "a?[31mb??"
     assert one_cell_each("√ 1", True) == "? 1"
+
+
+def test_the_last_run_of_a_row_is_cut_between_words_and_the_rest_stays() -> None:
+    row = [Run("Findings "), Run("12, 4 paths fail, advice 3")]
+    assert text_of(row_cut(row, 27, "…")) == "Findings 12, 4 paths fail…"
+    assert row_cut(row, 40) == row

@@ -10,7 +10,7 @@ from rfplan.model.findings import Verdict
 from rfplan.model.plan import State
 from rfplan.reports.cells import LengthUnit, length
 from rfplan.reports.sheet import Cell
-from rfplan.tui.glyphs import Glyphs, Tier
+from rfplan.tui.glyphs import Glyphs
 from rfplan.tui.runs import Row, Run
 from rfplan.tui.tokens import token_of
 
@@ -36,7 +36,7 @@ class Type:
     @property
     def ellipsis(self) -> str:
         """What stands for words that are left out."""
-        return "..." if self.glyphs.tier is Tier.ASCII else "…"
+        return self.glyphs.ellipsis
 
     def signed(self, text: str) -> str:
         """Return a text in which each number below zero has the minus sign of the tier."""
