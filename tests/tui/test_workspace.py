@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from demo_plans import FOLDER
-from workspaces import Seat
+from workspaces import Seat, frozen_folder
 
 from rfplan.model.findings import Verdict
 from rfplan.reports.loss_line import governing
@@ -405,3 +405,18 @@ def test_text_of_a_file_is_shown_and_never_taken_for_markup(frozen: Path) -> Non
     seat = Seat(frozen, (120, 40))
     assert "[red]a[/red]" in seat.press("2")
     assert "\x1b" not in seat.frame.text()
+
+
+@pytest.mark.parametrize(
+    ("presses", "title"),
+    [
+        ((), "Found against design"),
+        (("t",), "Design against built"),
+        (("t", "t"), "Found against design"),
+    ],
+)
+def test_the_changes_screen_holds_states_against_each_other_that_differ(
+    tmp_path: Path, presses: tuple[str, ...], title: str
+) -> None:
+    text = Seat(frozen_folder(tmp_path), (120, 40)).press(*presses, "6")
+    assert title in text

@@ -6,6 +6,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from rfplan.model.assessment import Assessment
 from rfplan.model.plan import State
 from rfplan.tui.layout import Area, SizeClass
 from rfplan.tui.panes import Pane
@@ -32,6 +33,14 @@ def parts(workspace: Workspace, area: Area, size: SizeClass) -> list[Part]:
     return [*stacked(left, lists), part(right, partial(against_found, workspace))]
 
 
+FROM_TO = {
+    State.FOUND: (State.FOUND, State.DESIGN),
+    State.DESIGN: (State.FOUND, State.DESIGN),
+    State.BUILT: (State.DESIGN, State.BUILT),
+}
+"""What is held against what while a state is on the screen."""
+
+
 def journal(workspace: Workspace, columns: int) -> Pane:
     """Return what has happened."""
     rows = workspace.session.changes()
@@ -46,10 +55,15 @@ def since_saved(workspace: Workspace, columns: int) -> Pane:
 
 
 def against_found(workspace: Workspace, columns: int) -> Pane:
-    """Return how the plan differs from what was found, or from what was designed once built."""
+    """Return how the design differs from what was found, or what was built from the design."""
     state = workspace.session.plan.state
-    before = State.DESIGN if state is State.BUILT else State.FOUND
-    sides = workspace.filing.assessment_in(before), workspace.assessment
-    shown = "found" if state is State.FOUND else str(state)
-    title = f"{str(before).capitalize()} against {shown}"
+    before, after = FROM_TO[state]
+    sides = (_assessment_in(workspace, before), _assessment_in(workspace, after))
+    title = f"{str(before).capitalize()} against {after}"
     return difference_pane("found", title, sides, columns, workspace.type)
+
+
+def _assessment_in(workspace: Workspace, state: State) -> Assessment:
+    """A state of the plan; that on the screen as it is there."""
+    own = state is workspace.session.plan.state
+    return workspace.assessment if own else workspace.filing.assessment_in(state)
