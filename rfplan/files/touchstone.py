@@ -32,6 +32,7 @@ LARGEST_RATIO = 1.0e6
 
 _COMPRESSED = (b"\x1f\x8b", b"PK\x03\x04", b"BZh", b"\xfd7zXZ")
 _START = Mark(1, 1, 0, 0)
+_A_SWEEP = "a sweep of one or two ports, .s1p or .s2p"
 
 
 def read_sweep(
@@ -61,7 +62,8 @@ def _absent(path: Path, file: str, plan_folder: Path | None) -> Problem:
         names += [str(plan_folder / name) for name in _sweeps_in(plan_folder)]
     there = "no such file in" if folder.is_dir() else "no folder"
     message = f"there is {there} {visible(str(folder.absolute()), LONGEST_LINE)}"
-    return Problem(file, 1, 1, message, one_of(names, path.name, "a sweep"))
+    expected = one_of(names, path.name, "a sweep") if names else f"{_A_SWEEP}; none is there"
+    return Problem(file, 1, 1, message, expected)
 
 
 def _sweeps_in(folder: Path) -> list[str]:
@@ -76,7 +78,7 @@ def _ports(path: Path, file: str) -> int:
     if (ports := PORTS.get(path.suffix.lower())) is not None:
         return ports
     ending = f"the name ends in {quoted(path.suffix)}" if path.suffix else "the name has no ending"
-    raise ProblemsError([Problem(file, 1, 1, ending, "a sweep of one or two ports, .s1p or .s2p")])
+    raise ProblemsError([Problem(file, 1, 1, ending, _A_SWEEP)])
 
 
 def parse_sweep(text: str, file: str, ports: int) -> Sweep:

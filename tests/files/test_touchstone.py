@@ -312,6 +312,10 @@ def test_a_missing_file_is_told_with_the_folder_searched_and_the_sweeps_nearby(
     assert told("com.s1p") == f"com.s1p:1:1: {searched}'com_open.s1p'"
     assert told("gnss.s2p") == f"gnss.s2p:1:1: {searched}'kite/gnss.s2p'"
     assert told("zz").endswith(f"{searched}'com_open.s1p' or 'kite/gnss.s2p'")
+    for file in (here / "com_open.s1p", plan_folder / "gnss.s2p"):
+        file.unlink()
+    nothing = "a sweep of one or two ports, .s1p or .s2p; none is there"
+    assert told("zz.s1p").endswith(f"{searched}{nothing}")
 
 
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=100)
