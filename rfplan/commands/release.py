@@ -24,6 +24,11 @@ from rfplan.reports.outcome import NOT_JUDGED
 JUDGED_BY = {"state": "design", "serial": None, "catalog": None}
 """Options that decide which points are open, with what holds where they are not given."""
 
+NAMED = (
+    "Names stand in the plan under people, such as  released: {name: N. Name, role: quality, "
+    "date: 2026-11-25}"
+)
+
 REFUSED = 1
 """The exit code where a plan may not be released as it is."""
 
@@ -48,7 +53,9 @@ def run(options: Namespace) -> int:
 
 
 def _way_on(refusal: NotReleasedError, options: Namespace) -> Iterator[str]:
-    """Say how points are accepted by name, with the command that does it."""
+    """Say where names stand, and with which command points are accepted by name."""
+    if any(reason.startswith("people.") for reason in refusal.reasons):
+        yield f"\n{NAMED}"
     if not refusal.acceptable:
         return
     given = [options.plan, *(point.id for point in refusal.acceptable)]
@@ -61,6 +68,9 @@ def _way_on(refusal: NotReleasedError, options: Namespace) -> Iterator[str]:
 
 def _list(plan: Path) -> int:
     """Print the released revisions, a line each."""
-    for one in revisions(released_folder(plan)):
-        say(f"{one.letter}  {one.status}  {one.state}  {one.date or 'undated'}")
+    released = revisions(released_folder(plan))
+    lines = (
+        f"{one.letter}  {one.status}  {one.state}  {one.date or 'undated'}" for one in released
+    )
+    say("\n".join(lines) or f"No revision is in {released_folder(plan)}.")
     return 0
