@@ -51,6 +51,12 @@ def cures(matrix: Matrix, facts: Facts) -> tuple[Cure, ...]:
     return tuple(_cures(matrix, facts))
 
 
+def reach_m(facts: Facts) -> float:
+    """How far apart two antennas of the aircraft can stand at all: no further than it is long."""
+    stations_m = facts.scene.hull.fs_m
+    return float(stations_m[-1] - stations_m[0])
+
+
 def _cures(matrix: Matrix, facts: Facts) -> Iterator[Cure]:
     for cell in matrix.cells:
         across_db, seen = _across_db(cell, facts.scene), set[tuple[str, str, int]]()

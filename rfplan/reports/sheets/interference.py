@@ -13,24 +13,27 @@ from rfplan.reports.alike import Alike, alike
 from rfplan.reports.cells import (
     NOT_APPLICABLE,
     UNKNOWN,
+    LengthUnit,
     decibels,
     frequency,
     length,
     listed,
+    nothing,
     number,
     words,
     words_or_nothing,
 )
 from rfplan.reports.context import Context
-from rfplan.reports.cures import Cure, cures
+from rfplan.reports.cures import Cure, cures, reach_m
 from rfplan.reports.heading import sheet
 from rfplan.reports.interference_words import band_cell, by_rung, decided, emission_text
 from rfplan.reports.mixing_tables import bands_table, channels_table
-from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
+from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.study import facts_of, matrix_of, mixing_of
 
 KEY = "interference"
 TITLE = "Interference"
+TOO_FAR = "too far"
 
 LIMITS = (
     "Method: level at the sending antenna less isolation, against the limit at the receiving "
@@ -46,9 +49,10 @@ LIMITS = (
     "send short pulses is not counted. A harmonic in the band of a receiver may lift its noise by "
     "as much, taken in by its bandwidth.",
     "Where two need not work together, or one blanks the other, only damage counts. What would "
-    "help: distance by 20 log; the other side of the hull, by its distance alone, though the hull "
-    "adds to it; a filter takes off at least what its own data promise there; where a receiver is "
-    "only blanked or overloaded by pulses, a suppression line.",
+    "help: distance by 20 log, too far where that is more than the aircraft is long; the other "
+    "side of the hull, by its distance alone, though the hull adds to it; a filter takes off at "
+    "least what its own data promise there; where a receiver is only blanked or overloaded by "
+    "pulses, a suppression line.",
     "Mixing products are advice: where they fall, not how strong. No intercept point is entered, "
     "so none has a verdict. Whole bands as entered are compared, to order 7 for two transmitters "
     "and 3 for three; two COMs, where two people talk, by the carriers of their channels, the "
@@ -68,7 +72,7 @@ def build(assessment: Assessment, context: Context) -> Sheet:
         KEY,
         by_rung(TITLE, context.rung),
         _exposures(matrix),
-        _helps(cures(matrix, facts), context),
+        _helps(cures(matrix, facts), reach_m(facts), context),
         channels_table(mixed.channels),
         bands_table(mixed.bands),
         limits=LIMITS,
@@ -107,7 +111,14 @@ def _unnamed(one: Exposure) -> Exposure:
     return replace(one, source="", victim="")
 
 
-def _helps(helping: tuple[Cure, ...], context: Context) -> Table:
+def _away(cure: Cure, most_m: float, units: LengthUnit) -> Cell:
+    """The distance that would do alone, where the aircraft is long enough for it."""
+    if cure.away_m is not None and cure.away_m > most_m:
+        return nothing(TOO_FAR)
+    return length(cure.away_m, units, absent=NOT_APPLICABLE)
+
+
+def _helps(helping: tuple[Cure, ...], most_m: float, context: Context) -> Table:
     units = context.units
     fields: list[Field[Alike[Cure]]] = [
         text_field("source", "sends", lambda row: listed(row.sources)),
@@ -121,7 +132,7 @@ def _helps(helping: tuple[Cure, ...], context: Context) -> Table:
             "away",
             "or apart",
             units,
-            lambda row: length(row.one.away_m, units, absent=NOT_APPLICABLE),
+            lambda row: _away(row.one, most_m, units),
         ),
         number_field(
             "below",

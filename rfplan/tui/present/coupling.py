@@ -10,7 +10,7 @@ from rfplan.analysis.isolation_models import Rung
 from rfplan.analysis.ladder import ladder
 from rfplan.model.interference import NOISE, CellWord, Coupling, Exposure, MatrixCell
 from rfplan.reports.cells import decibels, frequency
-from rfplan.reports.cures import Cure
+from rfplan.reports.cures import Cure, reach_m
 from rfplan.reports.gaps import gaps
 from rfplan.reports.interference_words import (
     TOGETHER,
@@ -176,7 +176,7 @@ def _helps(
     cure = next(
         (cure for cure in study.cures if cure.cell is cell and _same(cure.exposure, one)), None
     )
-    words = [*(_means(cure, _reach_m(study), type) if cure is not None else ())]
+    words = [*(_means(cure, reach_m(study.facts), type) if cure is not None else ())]
     words += [f"enter {gap}" for gap in gaps(cell, one, study.facts)]
     if one.word is CellWord.TEST:
         words.append("or try it on the aircraft: the ground check tells how")
@@ -191,15 +191,9 @@ def _same(told: Exposure, one: Exposure) -> bool:
     return (told.source, told.victim, told.order) == (one.source, one.victim, one.order)
 
 
-def _reach_m(study: Study) -> float:
-    """How far apart two antennas of the aircraft can stand at all: no further than it is long."""
-    stations_m = study.facts.scene.hull.fs_m
-    return float(stations_m[-1] - stations_m[0])
-
-
-def _means(cure: Cure, reach_m: float, type: Type) -> Iterator[str]:
+def _means(cure: Cure, most_m: float, type: Type) -> Iterator[str]:
     apart = length_text(cure.cell.distance_m, type.unit)
-    if cure.away_m is not None and cure.away_m > reach_m:
+    if cure.away_m is not None and cure.away_m > most_m:
         yield f"{apart} {type.unit} apart now; no distance on this aircraft would do alone"
     elif cure.away_m is not None:
         away = length_text(cure.away_m, type.unit)

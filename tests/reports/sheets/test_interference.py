@@ -3,13 +3,16 @@
 
 from __future__ import annotations
 
+from demo_plans import assessed
 from interfering import HARMONICS, gained_catalog, masked_rulebook
 from sample import sample_assessment, sample_plan, with_port
 from sheet_tables import rows_of
 
 from rfplan.reports.context import Context
+from rfplan.reports.cures import reach_m
 from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import interference
+from rfplan.reports.study import facts_of
 
 
 def built(context: Context) -> Sheet:
@@ -46,8 +49,19 @@ def test_a_pass_says_what_it_rests_on(context: Context) -> None:
 def test_what_lacks_is_told_what_would_help(context: Context) -> None:
     rows = rows_of(built(context), "helps")
     assert rows[0]["missing"] != "?"
-    assert float(rows[0]["away"]) > float(rows[0]["apart"])
     assert float(rows[0]["below"]) > 95.0
+
+
+def test_a_distance_that_would_do_is_told_where_the_aircraft_is_long_enough(
+    context: Context,
+) -> None:
+    design = assessed("amphibian")
+    rows = rows_of(interference.build(design, context), "helps")
+    reach_in = reach_m(facts_of(design)) / 0.0254
+    assert rows[0]["away"] == "too far"
+    told = [row for row in rows if row["away"] not in ("too far", "-")]
+    assert told
+    assert all(float(row["apart"]) < float(row["away"]) <= reach_in for row in told)
 
 
 def test_the_notes_say_where_the_limits_hold_and_that_test_is_no_verdict(
