@@ -53,6 +53,15 @@ class WeightItem:
             return None
         return self.change_kg * self.arm_m
 
+    @property
+    def moment_within_kg_m(self) -> tuple[float, float] | None:
+        """The least and the most moment; None where mass or station has no bounds."""
+        ends, arm_m = self.change_within_kg, self.arm_m
+        if ends is None or arm_m is None:
+            return None
+        one, other = (end * arm_m for end in ends)
+        return min(one, other), max(one, other)
+
 
 @dataclass(frozen=True, slots=True)
 class WeightChange:

@@ -49,12 +49,14 @@ PART_OF_MAC = "% MAC"
 
 def moment(key: str, title: str, units: LengthUnit, told: Callable[[T], float | None]) -> Field[T]:
     """Return a column of moments: pound inches beside inches, else kilogram metres."""
-    unit = MOMENT_UNITS[units]
+    return number_field(
+        key, title, MOMENT_UNITS[units], lambda thing: moment_cell(told(thing), units)
+    )
 
-    def cell(thing: T) -> Cell:
-        return number(_moment(told(thing), units), unit, digits=MOMENT_DIGITS[units])
 
-    return number_field(key, title, unit, cell)
+def moment_cell(moment_kg_m: float | None, units: LengthUnit) -> Cell:
+    """Return a moment without its unit."""
+    return number(_moment(moment_kg_m, units), MOMENT_UNITS[units], digits=MOMENT_DIGITS[units])
 
 
 def _moment(moment_kg_m: float | None, units: LengthUnit) -> float | None:
@@ -137,11 +139,10 @@ def _lines(change: WeightChange, units: LengthUnit) -> Iterator[_Line]:
         _between(change.cg_within_m, partial(_station, units=units)),
     )
     if before.lemac_m is not None and before.mac_m is not None:
-        was, now = (
-            float(on_mac_ratio(arm_m, before.lemac_m, before.mac_m))
-            for arm_m in (before.cg_m, cg_m)
-        )
-        yield _Line("empty CG", _percent(was), _percent(now), _percent(now - was))
+        on_mac = partial(on_mac_ratio, lemac_m=before.lemac_m, mac_m=before.mac_m)
+        was, now = (float(on_mac(arm_m)) for arm_m in (before.cg_m, cg_m))
+        within = _between(change.cg_within_m, lambda arm_m: _percent(float(on_mac(arm_m))))
+        yield _Line("empty CG", _percent(was), _percent(now), _percent(now - was), within)
     moments = before.empty_kg * before.cg_m, empty_kg * cg_m, change.moment_kg_m
     yield _Line("moment", *(_turning(one, units) for one in moments))
     useful = _mass(-change.change_kg, units)

@@ -6,8 +6,14 @@ from __future__ import annotations
 from rfplan.analysis.weight import stated_mass
 from rfplan.model.assessment import Assessment
 from rfplan.model.weight import WeightItem
-from rfplan.reports.balance import balance_table, judgement_table, moment, sums_table
-from rfplan.reports.cells import MASS_UNITS, length, mass, nothing, number, words
+from rfplan.reports.balance import (
+    MOMENT_UNITS,
+    balance_table,
+    judgement_table,
+    moment_cell,
+    sums_table,
+)
+from rfplan.reports.cells import MASS_UNITS, LengthUnit, length, mass, nothing, number, words
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
@@ -57,7 +63,7 @@ def items_table(assessment: Assessment, context: Context) -> Table:
         number_field("count", "count", "", lambda item: number(item.count, "")),
         number_field("mass", "mass", MASS_UNITS[units], lambda item: _signed(item, context)),
         number_field("arm", "station", units, lambda item: length(item.arm_m, units)),
-        moment("moment", "moment", units, lambda item: item.moment_kg_m),
+        number_field("moment", "moment", MOMENT_UNITS[units], lambda item: _turning(item, units)),
         text_field("basis", "taken at", lambda item: words(item.basis)),
     ]
     title = "What came out and what went in since the state found"
@@ -89,6 +95,14 @@ def _signed(item: WeightItem, context: Context) -> Cell:
         ends = sorted(sign * end for end in item.within_kg)
         return words(" .. ".join(mass(end, context.units).text for end in ends))
     return mass(None if item.mass_kg is None else sign * item.mass_kg, context.units)
+
+
+def _turning(item: WeightItem, units: LengthUnit) -> Cell:
+    """The moment, or its bounds where the mass has some."""
+    within = item.moment_within_kg_m
+    if item.mass_kg is None and within is not None:
+        return words(" .. ".join(moment_cell(end, units).text for end in within))
+    return moment_cell(item.moment_kg_m, units)
 
 
 def _change(item: WeightItem) -> str:
