@@ -99,7 +99,7 @@ def search(now: Assessment, antenna: str, on: str, step_m: float) -> Iterator[Fo
         if sum(not one.verdict.fails for one in judged) == MOST_LISTED:
             return
     if not judged:
-        yield Found(on, miss=_nearest_miss(now, antenna, room))
+        yield Found(on, miss=_nearest_miss(now, fitted, room))
 
 
 def grid(hull: Hull, on: str, step_m: float, base_m: Floats) -> Places:
@@ -195,10 +195,11 @@ def _place(room: RoomMap, index: int) -> Place:
     return Place(float(fs_m), float(bl_m), None)
 
 
-def _nearest_miss(now: Assessment, antenna: str, room: RoomMap) -> Miss | None:
+def _nearest_miss(now: Assessment, fitted: Fitted, room: RoomMap) -> Miss | None:
     """The place whose worst shortage is the smallest, and what it is short of.
 
-    Places that lack isolation come behind all that lack none.
+    Places that lack isolation come behind all that lack none; of equals the nearest to where the
+    antenna stands is told.
     """
     rows = np.flatnonzero(room.required)
     margins = np.where(np.isnan(room.margins), -np.inf, room.margins)[rows]
@@ -207,11 +208,12 @@ def _nearest_miss(now: Assessment, antenna: str, room: RoomMap) -> Miss | None:
     in_db = room.in_decibels[rows]
     isolated_db = margins[in_db].min(axis=0, initial=0.0)
     apart_m = margins[~in_db].min(axis=0, initial=np.inf)
-    index = int(np.lexsort((-apart_m, -isolated_db))[0])
+    away_m = np.round(np.linalg.norm(room.places.point_m - fitted.point_m, axis=1), 6)
+    index = int(np.lexsort((away_m, -apart_m, -isolated_db))[0])
     chosen = np.flatnonzero(in_db == (isolated_db[index] < -TIE))
     broken = room.constraints[rows[chosen[int(margins[chosen, index].argmin())]]]
     at = _place(room, index)
-    moved = MoveAntenna(antenna, room.places.on, at).apply(now.plan)
+    moved = MoveAntenna(fitted.id, room.places.on, at).apply(now.plan)
     findings = assess(moved, now.catalog, now.rulebook).findings
     finding = next((one for one in findings if one.text == broken.text), None)
     of = broken.off if np.isfinite(apart_m[index]) else ""

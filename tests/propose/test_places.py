@@ -20,7 +20,7 @@ from rfplan.edits import MoveAntenna
 from rfplan.model.airframe import Zone
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Finding, Verdict
-from rfplan.model.plan import Plan
+from rfplan.model.plan import Plan, State
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Strictness
 from rfplan.propose.places import APART_M, MOST_LISTED, Found, Proposal, grid, search
@@ -236,3 +236,13 @@ def test_room_without_end_is_told_as_such() -> None:
     result = found(sample_assessment(alone), "gnss1")
     assert len(result.proposals) == MOST_LISTED
     assert all(isinf(one.room_m) and one.nearest == "" for one in result.proposals)
+
+
+def test_of_places_that_lack_the_same_the_nearest_to_where_it_stands_is_told() -> None:
+    now = assessed("amphibian", State.FOUND)
+    miss = found(now, "xpdr_b", "belly").miss
+    assert miss is not None
+    assert miss.finding is not None
+    assert miss.finding.rule == "RF205"
+    fs_m = now.plan.installation.antennas["xpdr_b"].at.fs_m
+    assert miss.at.fs_m == pytest.approx(fs_m, abs=2.0 * STEP_M)

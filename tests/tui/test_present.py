@@ -15,7 +15,7 @@ from rfplan.assess import assess
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Verdict
 from rfplan.model.plan import State
-from rfplan.propose.places import Found, Miss
+from rfplan.propose.places import Found, Miss, search
 from rfplan.reports.canonical import hashes_of
 from rfplan.reports.context import Context
 from rfplan.reports.loss_line import governing
@@ -222,3 +222,10 @@ def test_a_title_too_long_for_its_pane_gives_way_to_the_count_of_rows_out_of_sig
     title = text_of(face.rows[0])
     assert width(face.rows[0]) == 44
     assert re.fullmatch(r"  Findings (12, )+12… ─+ \d+ more ↓ ?", title)
+
+
+def test_a_side_that_lacks_what_every_place_must_have_is_told_with_the_remedy() -> None:
+    *_, last = search(FOUND, "xpdr_b", "belly", 0.0508)
+    told = nothing_free(last, "xpdr_b", TYPE)
+    assert "needs 5.0 in. Add foil or mesh under the skin" in told
+    assert told.endswith("; or try the top (S).")

@@ -118,11 +118,14 @@ def _loss_fails(proposal: Proposal) -> bool:
 
 
 def nothing_free(found: Found, antenna: str, type: Type) -> str:
-    """Return that a side has no free place, and how near one came."""
-    told = f"No free place on the {found.on} for {antenna}."
-    if found.miss is not None:
-        told += f" Nearest miss: {_place(found.miss.at, type)}, {_short(found.miss, type)}."
-    return f"{told} Try the {_OTHER[found.on]} (S)."
+    """Return that a side has no free place, how near one came, and what may help."""
+    told, miss = f"No free place on the {found.on} for {antenna}.", found.miss
+    other = f"try the {_OTHER[found.on]} (S)."
+    if miss is not None:
+        told += f" Nearest miss: {_place(miss.at, type)}, {_short(miss, type)}."
+        if not miss.of and miss.finding is not None:
+            other = f"{miss.finding.remedy}; or {other}"
+    return f"{told} {other[0].upper()}{other[1:]}"
 
 
 def _place(at: Place, type: Type) -> str:
