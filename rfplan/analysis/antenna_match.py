@@ -13,18 +13,18 @@ TIE_DB = 1.0e-9
 
 
 def antenna_return_loss_db(unit_db: float, line_db: float) -> float | None:
-    """Return the least return loss of the antenna; None where the line hides it."""
+    """Return the return loss of the antenna behind a matched line; None where the line hides it."""
     if unit_db - 2.0 * line_db <= HIDDEN_DB + TIE_DB:
         return None
     return float(return_loss_at_load_db(unit_db, line_db))
 
 
 def antenna_vswr(unit_vswr: float, line_db: float) -> float | None:
-    """Return the most that the VSWR of the antenna can be; None where the line hides it."""
+    """Return the VSWR of the antenna behind a matched line; None where the line hides it."""
     if unit_vswr == 1.0:
         return 1.0
-    least_db = antenna_return_loss_db(float(return_loss_db(unit_vswr)), line_db)
-    return None if least_db is None else float(vswr_from_return_loss(least_db))
+    antenna_db = antenna_return_loss_db(float(return_loss_db(unit_vswr)), line_db)
+    return None if antenna_db is None else float(vswr_from_return_loss(antenna_db))
 
 
 def reflects_more(vswr: float, stated: float) -> bool:

@@ -25,8 +25,8 @@ if TYPE_CHECKING:
 class PredictedReading:
     """A reading with the prediction of its own frequency and temperature.
 
-    `antenna_vswr` is the most that its VSWR says of the antenna, None where the line hides it or
-    its loss is neither read nor known.
+    `antenna_vswr` is what its VSWR makes of the antenna behind a matched line, None where the
+    line hides it or its loss is neither read nor known.
     """
 
     path: str

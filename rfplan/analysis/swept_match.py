@@ -25,7 +25,7 @@ from rfplan.physics.mismatch import vswr_from_return_loss
 class SweptMatch:
     """Return loss of a band where the antenna is worst, at both ends; or why there is none.
 
-    The value at the antenna end is the least it can be; none where the line hides the antenna.
+    The value at the antenna end takes the line as matched; none where it hides the antenna.
     """
 
     band: str
@@ -46,7 +46,7 @@ class SweptMatch:
 
     @property
     def antenna_vswr(self) -> float | None:
-        """The most that the standing-wave ratio of the antenna can be."""
+        """The standing-wave ratio of the antenna behind a matched line."""
         return _vswr(self.antenna_return_loss_db)
 
 

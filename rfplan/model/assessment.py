@@ -206,7 +206,7 @@ class Reading:
 
     `in_window_of` tells what stands in the window: the reading, where it can be carried to the
     corners, else the prediction.
-    `vswr` is as read at the unit, `antenna_vswr` the most that makes of the antenna, None where
+    `vswr` is as read at the unit, `antenna_vswr` what that makes of the antenna, None where
     the line hides it or its loss is not known, `antenna_vswr_stated` what the data of the antenna
     state; `match` says whether these agree.
     """

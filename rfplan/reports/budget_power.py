@@ -100,7 +100,7 @@ def readings_table(assessment: Assessment) -> Table:
         text_field("window_of", "window judged by", lambda row: words(window_of(row))),
         text_field("agreement", "agreement", _agreement),
         number_field("vswr", "VSWR at unit", "", lambda row: _vswr(row.reading.vswr)),
-        number_field("antenna_vswr", "at antenna up to", "", _antenna_vswr),
+        number_field("antenna_vswr", "at antenna, about", "", _antenna_vswr),
         number_field("stated", "antenna data", "", _stated_vswr),
         text_field(
             "with",

@@ -35,4 +35,4 @@ def match_words(reading: Reading) -> str:
     stated = reading.antenna_vswr_stated
     data = "its data state none" if stated is None else f"its data state {stated:.2f}"
     word = f", {reading.match}" if reading.match else ""
-    return f"{at_unit}, up to {reading.antenna_vswr:.2f} at the antenna, {data}{word}"
+    return f"{at_unit}, about {reading.antenna_vswr:.2f} at the antenna, {data}{word}"

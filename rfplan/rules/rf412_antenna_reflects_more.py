@@ -18,8 +18,9 @@ RULE = Rule(
     otherwise="where the policy says `agreement: required`",
     why="A wet or broken antenna, a poor ground plane or bond, or a plug shows here first.",
     remedy="look at the plugs, the bond and the ground plane, then sweep the line for the place",
-    known_limits="the line is taken as matched, so the antenna may be better than this; nothing "
-    "is said where the line hides it, or beside the bands of the path",
+    known_limits="the line is taken as matched; what its plugs send back may make the antenna "
+    "look better or worse than it is. Nothing is said where the line hides it, or beside the bands "
+    "of the path",
     source=Citation(COMMON_PRACTICE),
 )
 
@@ -33,7 +34,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 RULE,
                 facts,
                 (reading.path, id),
-                f"{reading.path}: by reading {id} the VSWR of {type.id} is up to {{value}}, "
+                f"{reading.path}: by reading {id} the VSWR of {type.id} is about {{value}}, "
                 "its data state {limit}",
                 value=round(vswr, 2),
                 limit=type.vswr,

@@ -57,6 +57,17 @@ def test_a_reading_that_the_line_alone_explains_says_nothing() -> None:
     assert line.return_loss_at_load_db(5.0, 3.0) == 0.0
 
 
+def test_plugs_that_reflect_make_an_antenna_look_better_or_worse_than_it_is() -> None:
+    """A plug of VSWR 1.1 at each end of 2 dB of line, in phase or against an antenna of 2.30."""
+    plug, antenna, through = 0.1 / 2.1, 1.3 / 3.3, 10 ** (-2 * 2.0 / 20)
+    for seen, looks in (
+        (plug + through * (antenna + plug), 3.14),
+        (through * (antenna - plug) - plug, 1.74),
+    ):
+        carried_db = line.return_loss_at_load_db(-20 * np.log10(seen), 2.0)
+        assert vswr_from_reflection(10 ** (-carried_db / 20)) == pytest.approx(looks, abs=0.005)
+
+
 @given(LOSS)
 def test_open_and_short_together_give_the_loss_once(loss: float) -> None:
     seen = line.return_loss_at_unit_db(0.0, loss)

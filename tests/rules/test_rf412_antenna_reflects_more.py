@@ -47,6 +47,7 @@ def test_an_antenna_that_reflects_more_than_its_data_state_is_told_with_both() -
     (one,) = found(read(), 2.0)
     assert (one.objects, one.verdict) == (("gnss1", "m1"), Verdict.ADVICE)
     assert (one.value, one.limit, one.unit) == (2.33, 2.0, "")
+    assert "is about {value}" in one.text  # the line's own reflections are in it too
     assert one.source == "invented sheet issue 1 (specification, invented)"
     assert told(read()).match == "DIFFERS"
 
