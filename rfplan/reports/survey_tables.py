@@ -57,6 +57,14 @@ def walk_table(assessment: Assessment, context: Context) -> Table:
     return table("walk", "The walk, nose to tail", fields, stops, stub=2)
 
 
+def to_enter(assessment: Assessment) -> tuple[tuple[str, str], ...]:
+    """Return kind and id of what the plan takes readings of, in the order of the form."""
+    stops = sorted(_stops(assessment), key=_from_nose)
+    antennas = (("antenna", stop.id) for stop in stops if stop.kind == "antenna")
+    cables = (("cable", id) for id in assessment.plan.installation.cables)
+    return *antennas, *cables
+
+
 def _from_nose(stop: _Stop) -> tuple[bool, float, float, str, str]:
     """Things without a place come last."""
     fs_m, bl_m, _ = stop.spot

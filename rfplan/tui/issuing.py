@@ -22,10 +22,12 @@ from rfplan.reports.outcome import is_draft
 from rfplan.reports.printing import FILE_WIDTH
 from rfplan.reports.sheet import Sheet
 from rfplan.reports.sheets import SHEETS
+from rfplan.reports.survey_tables import to_enter
 from rfplan.reports.wrapping import wrapped
 from rfplan.tui.overlays.export import ExportOverlay
 from rfplan.tui.overlays.reading import ReadingOverlay
 from rfplan.tui.overlays.release import ReleaseForm
+from rfplan.tui.overlays.survey import SurveyForm
 from rfplan.tui.present.sheet import SheetRows, sheet_rows
 from rfplan.tui.present.tags import Type
 from rfplan.tui.request import Steps
@@ -99,6 +101,16 @@ class Issuing:
         """Show the next sheet, or the one before."""
         keys = list(SHEETS)
         self.choose(keys[(keys.index(self.key) + self.workspace.looking.way) % len(keys)])
+
+    def enter_survey(self) -> None:
+        """Ask for what was read, in the order of the survey form."""
+        self.workspace.overlay = SurveyForm(self.workspace)
+
+    def why_no_survey(self) -> str:
+        """Return why nothing that was read can be entered here."""
+        if self.key != "survey":
+            return "Readings are entered by the survey form: choose that sheet first."
+        return "" if to_enter(self.workspace.assessment) else "There is nothing to survey."
 
     def text(self) -> str:
         """Return the chosen sheet as a text file holds it."""
