@@ -172,7 +172,7 @@ ACTIONS: tuple[Action, ...] = (
            priority=10, refusal=lambda w: w.changing.why_no_cable()),
     Action("route", ("l",), "lay", CHANGE, lambda w: w.changing.choose_route(), OF_PATHS,
            priority=11, refusal=lambda w: w.changing.why_no_cable()),
-    Action("enter-survey", ("a",), "enter readings", CHANGE, lambda w: w.issuing.enter_survey(),
+    Action("enter-survey", ("a",), "enter", CHANGE, lambda w: w.issuing.enter_survey(),
            (ScreenId.SHEET,), priority=2, refusal=lambda w: w.issuing.why_no_survey()),
     Action("record", ("enter",), "record", CHANGE, lambda w: w.measuring.record(), OF_READINGS,
            priority=1, refusal=lambda w: w.measuring.why_none()),

@@ -39,7 +39,7 @@ def test_a_reading_stands_beside_the_prediction_and_the_file_keeps_all_else(
     said, judged, match, saved = answer.out.splitlines()
     assert said == "com measured 0.62 dB, VSWR 1.4 at 127.50 MHz"
     assert re.fullmatch(r"AGREES: predicted 0\.\d\d dB, difference .0\.\d\d dB, .*", judged)
-    assert match.startswith("VSWR 1.40 at the unit, up to 1.48 at the antenna")
+    assert match.startswith("VSWR 1.40 at the unit, about 1.48 at the antenna")
     assert saved == "plan.yaml saved"
     assert written(plan).startswith(PLAN)
     assert "with: analyser 7 due 2027-03-01" in written(plan)
