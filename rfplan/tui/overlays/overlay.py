@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 MOST_COLUMNS, MOST_ROWS = 78, 20
 """An overlay holds on the smallest screen."""
 
+SLIVER = 1
+"""Columns beside an overlay in which nothing of the screen behind could be read."""
+
 
 @dataclass(frozen=True, slots=True)
 class Body:
@@ -94,6 +97,8 @@ def lay_over(frame: Frame, overlay: Overlay, glyphs: Glyphs) -> None:
     lines = [[*title, Run(rule, Token.FAINT)], *([Run("  "), *row] for row in body.rows)]
     lines.append([Run(glyphs.ruling * outer, Token.FAINT)])
     for index, line in enumerate(lines):
+        if left <= SLIVER:
+            frame.lay(top + index, 0, filled([], columns))
         frame.lay(top + index, left, grounded(filled(line, outer), Ground.PANEL))
     frame.hits = [hit for hit in frame.hits if hit.area.row == 0]
     frame.hits += [
