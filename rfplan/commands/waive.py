@@ -50,6 +50,9 @@ def _finding(id: str, assessment: Assessment) -> Finding:
     found = {finding.id: finding for finding in assessment.findings}
     if id not in found:
         raise EditError(not_one_of("finding", id, found))
-    if found[id].verdict is Verdict.INCOMPLETE:
+    verdict = found[id].verdict
+    if verdict is Verdict.INCOMPLETE:
         raise EditError(f"{id} is INCOMPLETE: a value is missing, which nobody can waive")
+    if not (verdict.fails or verdict is Verdict.WAIVED):
+        raise EditError(f"{id} is {verdict}: only a FAIL of a rule can be waived")
     return found[id]

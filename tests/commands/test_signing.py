@@ -151,3 +151,12 @@ def test_a_file_that_is_read_only_is_not_written(rfplan: Run, bare: str) -> None
     answer = rfplan("accept", bare, "bnc.loss", "--by", "A. Person")
     assert (answer.code, answer.out) == (2, "")
     assert answer.err == "rfplan: not saved: plan.yaml is read-only\n"
+
+
+def test_an_advice_is_not_waived_for_it_fails_nothing(rfplan: Run, bare: str) -> None:
+    before = written(bare)
+    advice = next(one["id"] for one in told(rfplan, bare)["findings"] if one["verdict"] == "ADVICE")
+    answer = rfplan("waive", bare, advice, "--by", "A. Person", "--reason", REASON)
+    assert (answer.code, answer.out) == (1, "")
+    assert f"{advice} is ADVICE: only a FAIL of a rule can be waived" in answer.err
+    assert written(bare) == before
