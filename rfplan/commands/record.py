@@ -13,7 +13,7 @@ from rfplan.edits import Edit, EditError, SetMeasurement
 from rfplan.files.problems import Problem, ProblemsError
 from rfplan.model.assessment import Assessment
 from rfplan.model.plan import Measurement, Plan
-from rfplan.reports.reading_words import judged_lines
+from rfplan.reports.reading_words import doubts, judged_lines
 from rfplan.reports.study import facts_of
 from rfplan.units import FREQUENCY, LOSS, RATIO, TEMPERATURE, Kind, QuantityError, parse
 
@@ -38,10 +38,13 @@ def run(options: Namespace) -> int:
 
 
 def _judged(assessment: Assessment) -> Iterator[str]:
-    """What the reading that was entered last comes to."""
+    """What the reading that was entered last comes to, and what may be a slip in it."""
     *_, newest = assessment.plan.measurements
-    told = (one for path in assessment.paths for one in path.readings if one.id == newest)
-    return (line for reading in told for line in judged_lines(reading))
+    for path in assessment.paths:
+        for reading in path.readings:
+            if reading.id == newest:
+                yield from judged_lines(reading)
+                yield from doubts(assessment.plan.measurements[newest], path)
 
 
 def _edits(options: Namespace, assessment: Assessment) -> Iterator[Edit]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rfplan.model.assessment import Reading
+from rfplan.model.assessment import PathAssessment, Reading
+from rfplan.model.plan import Measurement
 from rfplan.reports.budget_power import why_no_antenna
-from rfplan.reports.cells import decibels
+from rfplan.reports.cells import decibels, frequency
 
 
 def judged_lines(reading: Reading) -> Iterator[str]:
@@ -18,6 +19,19 @@ def judged_lines(reading: Reading) -> Iterator[str]:
         yield f"{word}predicted {predicted} dB, difference {difference_words(reading)} dB"
     if reading.vswr is not None:
         yield f"VSWR {match_words(reading)}"
+
+
+def doubts(measurement: Measurement, path: PathAssessment) -> Iterator[str]:
+    """Say what may be a slip, or keeps a reading from all that it is good for."""
+    at_hz, loss_db = measurement.at_hz, measurement.loss_db
+    if not any(band.low_hz <= at_hz <= band.high_hz for band in path.bands):
+        yield f"{frequency(at_hz).text} MHz lies in no band of {path.id}."
+    if loss_db is None:
+        return
+    if loss_db < 0.0:
+        yield "A loss below zero would be a gain: is the sign of the analyser entered?"
+    if measurement.temperature_c is None or measurement.uncertainty_db is None:
+        yield "Without temperature and uncertainty the window keeps the prediction."
 
 
 def difference_words(reading: Reading) -> str:

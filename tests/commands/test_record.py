@@ -83,7 +83,16 @@ def test_what_is_no_reading_is_told_and_nothing_is_written(
 def test_a_reading_that_differs_is_told_so_at_once(rfplan: Run, plan: str) -> None:
     answer = rfplan("record", plan, "com", *READ, "--loss", "3.62 dB")
     assert answer.code == 0
-    assert answer.out.splitlines()[1].startswith("DIFFERS: predicted ")
+    _, judged, lacks, _ = answer.out.splitlines()
+    assert judged.startswith("DIFFERS: predicted ")
+    assert lacks == "Without temperature and uncertainty the window keeps the prediction."
+
+
+def test_what_may_be_a_slip_is_told_as_the_workspace_tells_it(rfplan: Run, plan: str) -> None:
+    slip = ("--at", "900 MHz", "--loss=-3 dB", "--temperature", "17 degC", "--uncertainty", "0 dB")
+    said = rfplan("record", plan, "com", *slip).out
+    assert "900 MHz lies in no band of com." in said
+    assert "A loss below zero would be a gain" in said
 
 
 def test_everything_that_is_no_quantity_is_told_at_once(rfplan: Run, plan: str) -> None:

@@ -12,7 +12,7 @@ from rfplan.edits import EditError, SetMeasurement
 from rfplan.model.assessment import Assessment, Reading
 from rfplan.model.plan import Measurement
 from rfplan.reports.cells import decibels, frequency
-from rfplan.reports.reading_words import difference_words, match_words
+from rfplan.reports.reading_words import difference_words, doubts, match_words
 from rfplan.tui.overlays.form import Asked, FormOverlay, told_text
 from rfplan.tui.present.readings import Entry
 from rfplan.tui.present.tags import AS, tag
@@ -144,12 +144,8 @@ def _first(entry: Entry, last: Measurement | None) -> tuple[str, ...]:
 
 def _doubts(measurement: Measurement, entry: Entry) -> Iterator[str]:
     """Say what may be a slip, or keeps a reading from all that it is good for."""
-    path, at_hz, before = entry.path, measurement.at_hz, entry.measurement
-    if not any(band.low_hz <= at_hz <= band.high_hz for band in path.bands):
-        yield f"{frequency(at_hz).text} MHz lies in no band of {path.id}."
-    lacks = measurement.temperature_c is None or measurement.uncertainty_db is None
-    if lacks and measurement.loss_db is not None:
-        yield "Without temperature and uncertainty the window keeps the prediction."
+    before = entry.measurement
+    yield from doubts(measurement, entry.path)
     same_day = before is not None and before.date == measurement.date
     if before is not None and same_day and before.loss_db != measurement.loss_db:
         yield "The day is still that of the reading before."
