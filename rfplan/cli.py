@@ -103,7 +103,8 @@ def _check(commands: _Commands) -> None:
 
 def _sheet(commands: _Commands) -> None:
     sheet = commands.add_parser("sheet", help="print or write sheets of a plan")
-    sheet.add_argument("plan", metavar="PLAN", help=PLAN_HELP)
+    told = f"{PLAN_HELP}; PLAN@rel:LETTER or a package, which say themselves how they were judged"
+    sheet.add_argument("plan", metavar="PLAN", help=told)
     names = f"{', '.join(FILING_ORDER)}; or all, which is all but the summary; without one the "
     names += "screen shows this list, and -o or another format than text gets all"
     sheet.add_argument("sheets", metavar="SHEET", nargs="*", help=names)

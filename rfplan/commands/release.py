@@ -12,13 +12,8 @@ from rfplan.commands.opening import catalog_folder, refuse
 from rfplan.commands.output import complain, progress, say
 from rfplan.commands.package import settings
 from rfplan.files.problems import ProblemsError
-from rfplan.records.revisions import (
-    FOLDER,
-    NotReleasedError,
-    release,
-    released_folder,
-    revisions,
-)
+from rfplan.records.released import FOLDER, released_folder
+from rfplan.records.revisions import NotReleasedError, release, revisions
 from rfplan.reports.outcome import NOT_JUDGED
 
 JUDGED_BY = {"state": "design", "serial": None, "catalog": None}

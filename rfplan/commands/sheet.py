@@ -6,11 +6,12 @@ from __future__ import annotations
 import shlex
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 
 from rfplan.analysis.isolation_models import Rung
 from rfplan.commands.choices import not_one_of
-from rfplan.commands.opening import Judged, judge, refuse
+from rfplan.commands.opening import judge, refuse
 from rfplan.commands.output import (
     LONGEST_LINE,
     complain,
@@ -20,8 +21,11 @@ from rfplan.commands.output import (
     text_width,
 )
 from rfplan.files.problems import ProblemsError
+from rfplan.model.assessment import Assessment
 from rfplan.model.record import visible
+from rfplan.records.released import package_of
 from rfplan.reports.cells import words
+from rfplan.reports.context import Context
 from rfplan.reports.documents import MissingExtraError
 from rfplan.reports.formats import DOCUMENTS, text
 from rfplan.reports.outcome import NOT_JUDGED
@@ -40,16 +44,31 @@ def run(options: Namespace) -> int:
             complain(f"rfplan: {not_one_of('sheet', name, (*SHEETS, ALL))}")
             return NOT_JUDGED
     try:
-        judged = judge(options.plan, options)
+        with _judged(options) as (assessment, context):
+            if not (options.sheets or options.output) and options.format == "text":
+                listed = text.write(_list(options.plan), width=text_width(options))
+                return deliver(listed, options, 0)
+            built = list(_built(_keys(options.sheets), assessment, context, options.output))
     except ProblemsError as error:
         return refuse(error)
-    judged = replace(judged, context=replace(judged.context, rung=Rung(options.rung)))
-    if not (options.sheets or options.output) and options.format == "text":
-        return deliver(text.write(_list(options.plan), width=text_width(options)), options, 0)
-    built = list(_built(_keys(options.sheets), judged, options.output))
     if options.format in DOCUMENTS:
         return _document(built, options)
     return deliver(together(built, options.format, text_width(options)), options, 0)
+
+
+@contextmanager
+def _judged(options: Namespace) -> Iterator[tuple[Assessment, Context]]:
+    """Judge a plan as the options say, or a package as it was packed."""
+    package = package_of(options.plan)
+    if package is not None:
+        # What reads packages with suspicion is much, and no other sheet needs it.
+        from rfplan.commands.packaged import judged_package
+
+        with judged_package(package) as filed:
+            yield filed.assessment, replace(filed.context, rung=Rung(options.rung))
+    else:
+        judged = judge(options.plan, options)
+        yield judged.assessment, replace(judged.context, rung=Rung(options.rung))
 
 
 def _keys(names: Sequence[str]) -> list[str]:
@@ -69,12 +88,14 @@ def _list(plan: str) -> Sheet:
     return Sheet("sheets", "Sheets", (), (rows,), (told,))
 
 
-def _built(names: Sequence[str], judged: Judged, file: str | None) -> Iterator[Sheet]:
+def _built(
+    names: Sequence[str], assessment: Assessment, context: Context, file: str | None
+) -> Iterator[Sheet]:
     """Build sheets one by one; an export of several tells which one is under way."""
     tell = progress if file and len(names) > 1 else lambda text: None
     for number, name in enumerate(names, start=1):
         tell(f"sheet {number} of {len(names)}: {name}")
-        yield SHEETS[name].build(judged.assessment, judged.context)
+        yield SHEETS[name].build(assessment, context)
     tell(f"writing {file}")
 
 

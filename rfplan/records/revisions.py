@@ -18,11 +18,10 @@ from rfplan.model.record import is_name
 from rfplan.records.container import MOST_BYTES, DamagedError
 from rfplan.records.judging import Tell, untold
 from rfplan.records.package import package
+from rfplan.records.released import ENDING, released_folder
 from rfplan.records.settings import Settings, Status
 from rfplan.records.verify import judged_again, opened
 
-FOLDER = "released"
-ENDING = ".zip"
 ROLES = ("prepared", "checked", "released")
 """Who has to stand for a revision by name."""
 
@@ -68,11 +67,6 @@ def release(
     path = folder / f"{filed.assessment.plan.revision.letter}{ENDING}"
     _write_new(path, content)
     return path
-
-
-def released_folder(plan: Path) -> Path:
-    """Return the folder of released revisions beside a plan, a file or its folder."""
-    return (plan if plan.is_dir() else plan.parent) / FOLDER
 
 
 def revisions(folder: Path) -> Iterator[Revision]:

@@ -13,7 +13,8 @@ from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Verdict
 from rfplan.records.context_of import context_of
 from rfplan.records.exports import Order, Origin, carried_out
-from rfplan.records.revisions import FOLDER, NotReleasedError, release
+from rfplan.records.released import FOLDER
+from rfplan.records.revisions import NotReleasedError, release
 from rfplan.records.settings import Settings
 from rfplan.reports.context import Context
 from rfplan.reports.documents import MissingExtraError

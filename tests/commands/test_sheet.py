@@ -7,9 +7,10 @@ import csv
 import io
 import json
 from pathlib import Path
+from zipfile import ZipFile
 
 import pytest
-from command_line import FAILING, Run, aircraft
+from command_line import FAILING, NAMES, PLAN, Run, aircraft
 
 from rfplan.commands.sheet import FILED
 from rfplan.reports.sheets import SHEETS, summary
@@ -130,3 +131,33 @@ def test_an_ending_that_is_no_format_is_refused_unless_one_is_named(
     assert refused.code == 2
     assert "no format 'doc'" in refused.err and not file.exists()
     assert rfplan("sheet", plan, "spacing", "--format", "text", "-o", str(file)).code == 0
+
+
+@pytest.mark.parametrize("name", ["{plan}@rel:A", "{plan}/released/A.zip"])
+def test_a_released_sheet_is_printed_as_it_was_filed(
+    rfplan: Run, tmp_path: Path, name: str
+) -> None:
+    plan = aircraft(tmp_path / "kite", PLAN + NAMES)
+    assert rfplan("release", plan).code == 0
+    package = ZipFile(Path(plan) / "released" / "A.zip")
+    filed = package.read("sheets/loss_budget.json").decode("utf-8")
+    later = (Path(plan) / "plan.yaml").read_text("utf-8").replace("rg_400_u", "rg_58c_u")
+    (Path(plan) / "plan.yaml").write_text(later, "utf-8")
+    answer = rfplan("sheet", name.format(plan=plan), "loss_budget", "--format", "json")
+    assert (answer.code, answer.err, answer.out) == (0, "", filed)
+    printed = rfplan("sheet", name.format(plan=plan), "loss_budget").out
+    assert "released" in printed and "DRAFT" not in printed
+    assert "rg_400_u" in printed and "rg_400_u" not in rfplan("sheet", plan, "loss_budget").out
+
+
+def test_a_package_that_is_not_whole_gives_no_sheet(rfplan: Run, tmp_path: Path) -> None:
+    plan = aircraft(tmp_path / "kite", PLAN + NAMES)
+    rfplan("release", plan)
+    file = Path(plan) / "released" / "A.zip"
+    file.chmod(0o600)
+    content = bytearray(file.read_bytes())
+    content[len(content) // 2] ^= 1
+    file.write_bytes(content)
+    answer = rfplan("sheet", f"{plan}@rel:A", "loss_budget")
+    assert (answer.code, answer.out) == (2, "")
+    assert "damaged or changed" in answer.err
