@@ -232,15 +232,15 @@ def _listings(commands: _Commands) -> None:
 
 
 def _catalog(commands: _Commands) -> None:
-    text = "list the catalogue; lint FILE ..., fit FREQUENCY=LOSS ..."
+    text = "list the catalogue; check FILE ..., fit FREQUENCY=LOSS ..."
     catalog = commands.add_parser("catalog", help=text)
-    action = one_of("action", ("list", "lint", "fit"))
+    action = one_of("action", ("list", "check", "fit"))
     catalog.add_argument(
         "action",
         **action,
         nargs="?",
         default="list",
-        help="list; lint FILE ...: do cable files hang together; "
+        help="list; check FILE ...: do cable files hang together; "
         "fit FREQUENCY=LOSS ...: fit a reel's table, such as 50MHz=10.8dB/100m 450MHz=38.5dB/100m",
     )
     catalog.add_argument("items", metavar="ITEM", nargs="*", help="files, or points of a table")

@@ -352,6 +352,7 @@ CHECK = {
             "valid": bool,
             "verdict": Or({"PASS", "FAIL"}, None),
             "cell": {"computed", "bound", "measured", "TEST"},
+            "undecided_by": [str],
         }
     ],
     "mixing": [

@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from rfplan.analysis.cable_lint import lint
+from rfplan.analysis.cable_faults import cable_faults
 from rfplan.analysis.cable_loss import FIT_RESIDUAL_RATIO
 from rfplan.commands.opening import opened_catalog, refuse
 from rfplan.commands.output import LONGEST_LINE, complain, deliver, text_width
@@ -29,7 +29,7 @@ from rfplan.units import ATTENUATION, FREQUENCY, QuantityError, parse
 
 COMMON_MHZ = (75.0, 118.0, 137.0, 329.0, 978.0, 1030.0, 1090.0, 1575.42)
 
-LACKS = {"lint": "names no cable file", "fit": "names no points, such as 50MHz=10.8dB/100m"}
+LACKS = {"check": "names no cable file", "fit": "names no points, such as 50MHz=10.8dB/100m"}
 
 
 def run(options: Namespace) -> int:
@@ -39,7 +39,7 @@ def run(options: Namespace) -> int:
     if not options.items:
         complain(f"rfplan catalog {options.action}: {LACKS[options.action]}")
         return NOT_JUDGED
-    return _lint(options) if options.action == "lint" else _fit(options)
+    return _check(options) if options.action == "check" else _fit(options)
 
 
 def _unused(items: Sequence[str]) -> int:
@@ -55,13 +55,13 @@ def _list(options: Namespace) -> int:
     return deliver(text.write(catalog_sheet(catalog), width=text_width(options)), options, 0)
 
 
-def _lint(options: Namespace) -> int:
+def _check(options: Namespace) -> int:
     """Say of each cable file what does not hang together; 1 if anything does not."""
     lines: list[str] = []
     code = 0
     for name in options.items:
         try:
-            faults = [f"{name}: {fault}" for fault in lint(load_cable(Path(name)))]
+            faults = [f"{name}: {fault}" for fault in cable_faults(load_cable(Path(name)))]
         except ProblemsError as error:
             lines += [problem.text() for problem in error.problems]
             code = NOT_JUDGED

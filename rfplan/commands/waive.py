@@ -45,9 +45,15 @@ def _anew(before: Waiver, new: Waiver) -> Waiver:
     )
 
 
+def _parts(id: str) -> tuple[frozenset[str], ...]:
+    """Rule, objects and state of a finding's id; its objects have no order."""
+    return tuple(frozenset(part.split("+")) for part in id.split("/"))
+
+
 def _finding(id: str, assessment: Assessment) -> Finding:
     """Return the finding of an id; raises EditError for none and for what cannot be waived."""
     found = {finding.id: finding for finding in assessment.findings}
+    id = next((one for one in found if _parts(one) == _parts(id)), id)
     if id not in found:
         raise EditError(not_one_of("finding", id, found))
     verdict = found[id].verdict

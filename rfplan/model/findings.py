@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Any
 
 from rfplan.model.plan import Accepted, State
+from rfplan.model.record import is_name
 from rfplan.model.rulebook import Strictness
 
 
@@ -54,6 +55,11 @@ class WaiverNote:
     changed: bool = False
     role: str | None = None
     check: str | None = None
+
+    @property
+    def holds(self) -> bool:
+        """Whether somebody stands for it by name, and what was accepted is still what there is."""
+        return is_name(self.who) and not self.reopened
 
 
 @dataclass(frozen=True, slots=True)

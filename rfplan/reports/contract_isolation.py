@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from rfplan.model.interference import Exposure, Matrix, MatrixCell
+from rfplan.reports.interference_words import undecided_by
 from rfplan.reports.json_text import Json, hertz, rounded
 
 
@@ -39,4 +40,5 @@ def _exposure(cell: MatrixCell, one: Exposure) -> Json:
         "valid": one.coupling.valid,
         "verdict": None if one.verdict is None else str(one.verdict),
         "cell": str(one.word),
+        "undecided_by": list(undecided_by(one)),
     }

@@ -9,6 +9,7 @@ from rfplan.analysis.couplings import NEAR_FIELD, NO_GAIN, NO_PLACE, made_for_hz
 from rfplan.analysis.emissions import GNSS
 from rfplan.analysis.facts import Facts
 from rfplan.model.interference import NOISE, Exposure, Harm, MatrixCell
+from rfplan.reports.interference_words import undecided_by
 from rfplan.units import Missing
 
 
@@ -16,7 +17,15 @@ def gaps(cell: MatrixCell, exposure: Exposure, facts: Facts) -> tuple[str, ...]:
     """Return what is missing for a verdict on an exposure, none where there is a verdict."""
     if exposure.verdict is not None:
         return ()
-    return (*_level(exposure, facts), *_limit(exposure, facts), *_isolation(cell, exposure, facts))
+    found = (*_level(exposure, facts), *_limit(exposure, facts), *_isolation(cell, exposure, facts))
+    return found or tuple(_UNSURE[one] for one in undecided_by(exposure) if one in _UNSURE)
+
+
+_UNSURE = {
+    "only a bound": "an isolation that is computed or measured: a bound alone never fails",
+    "limit not read": "a limit that was read or entered: this one decides no FAIL",
+    "within its band": "an isolation known better than its band",
+}
 
 
 def _level(one: Exposure, facts: Facts) -> Iterator[str]:

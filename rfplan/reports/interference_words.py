@@ -47,6 +47,28 @@ def emission_text(exposure: Exposure) -> str:
     return "carrier" if exposure.order == CARRIER else f"harmonic {exposure.order}"
 
 
+def undecided_by(one: Exposure) -> tuple[str, ...]:
+    """Return what keeps an exposure from a verdict; none where there is one."""
+    if one.verdict is not None:
+        return ()
+    known = {
+        "level": one.level_dbm is not None,
+        "limit": one.limit_dbm is not None,
+        "isolation": one.coupling.valid,
+    }
+    missing = tuple(name for name, is_known in known.items() if not is_known)
+    return missing or (_undecided(one),)
+
+
+def _undecided(one: Exposure) -> str:
+    """Why too little isolation is no FAIL although all is known."""
+    if one.coupling.word is CellWord.BOUND:
+        return "only a bound"
+    if one.coupling.word is CellWord.TEST:
+        return "rung decides nothing"
+    return "limit not read" if one.fail_above_dbm is None else "within its band"
+
+
 def rise_db(exposure: Exposure, entered_db: float | None) -> float | None:
     """Return by how much what is sent lifts the noise of a receiver; None where nobody knows."""
     if exposure.harm not in (Harm.NOISE, Harm.IN_BAND) or exposure.margin_db is None:

@@ -42,8 +42,10 @@ def place_of(finding: Finding, context: Context) -> str:
 
 def _reopening(note: WaiverNote | None) -> str:
     """Return '; waiver v1 covers 26.0 in, needed 30.0 in' where that is no longer so."""
-    if note is None or not note.reopened:
+    if note is None or note.holds:
         return ""
+    if not note.reopened:
+        return f"; waiver {note.id} is signed by nobody"
     if note.changed or note.accepted is None:
         return f"; waiver {note.id} was signed for another finding or document"
     return f"; waiver {note.id} covers {note.accepted.have}, needed {note.accepted.need}"

@@ -39,7 +39,8 @@ KINDS: dict[str, tuple[Kind, float]] = {
 def apply(plan: Plan, findings: Iterable[Finding]) -> Iterator[Finding]:
     """Yield the findings, those with a waiver of this state as WAIVED or marked as reopened.
 
-    INCOMPLETE cannot be waived; ADVICE stays ADVICE and only carries the note.
+    INCOMPLETE cannot be waived; ADVICE stays ADVICE and only carries the note. What nobody signed
+    by name waives nothing.
     """
     waivers = {
         (waiver.finding.rule, frozenset(waiver.finding.of)): (id, waiver)
@@ -66,7 +67,7 @@ def _waived(finding: Finding, id: str, waiver: Waiver) -> Finding:
         role=waiver.role,
         check=waiver.check,
     )
-    accepts = finding.verdict is Verdict.FAIL and not note.reopened
+    accepts = finding.verdict is Verdict.FAIL and note.holds
     return replace(finding, verdict=Verdict.WAIVED if accepts else finding.verdict, waiver=note)
 
 

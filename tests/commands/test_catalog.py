@@ -51,10 +51,10 @@ def test_a_catalogue_folder_that_is_not_there_is_named(rfplan: Run) -> None:
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["lint"], "rfplan catalog lint: names no cable file"),
+        (["check"], "rfplan catalog check: names no cable file"),
         (["fit"], "rfplan catalog fit: names no points, such as 50MHz=10.8dB/100m"),
         (["list", "x"], "rfplan catalog list: 'x' is one word too many"),
-        (["lnt", "x"], "no action 'lnt'; did you mean lint?"),
+        (["chek", "x"], "no action 'chek'; did you mean check?"),
     ],
 )
 def test_an_action_that_cannot_be_done_is_answered(
@@ -65,18 +65,18 @@ def test_an_action_that_cannot_be_done_is_answered(
     assert said in answer.err
 
 
-# --- lint ---------------------------------------------------------------------------------------
+# --- check --------------------------------------------------------------------------------------
 
 
 def test_a_cable_file_that_hangs_together_passes(rfplan: Run, tmp_path: Path) -> None:
     name = cable_file(tmp_path, "points: {50 MHz: 8 dB/100 m, 500 MHz: 26 dB/100 m}")
-    answer = rfplan("catalog", "lint", name)
+    answer = rfplan("catalog", "check", name)
     assert (answer.code, answer.out) == (0, f"{name}: hangs together\n")
 
 
 def test_a_loss_that_does_not_rise_is_told(rfplan: Run, tmp_path: Path) -> None:
     name = cable_file(tmp_path, "points: {50 MHz: 8 dB/100 m, 500 MHz: 7 dB/100 m}")
-    answer = rfplan("catalog", "lint", name)
+    answer = rfplan("catalog", "check", name)
     assert answer.code == 1
     assert f"{name}: maximum: the loss does not rise after 50 MHz" in answer.out
 
@@ -84,7 +84,7 @@ def test_a_loss_that_does_not_rise_is_told(rfplan: Run, tmp_path: Path) -> None:
 def test_a_file_that_cannot_be_read_outweighs_the_others(rfplan: Run, tmp_path: Path) -> None:
     name = cable_file(tmp_path, "points: {50 MHz: 8 dB/100 m, 500 MHz: 26 dB/100 m}")
     connector = str(shipped("cable_catalog") / "connectors" / "bnc.yaml")
-    answer = rfplan("catalog", "lint", "nowhere.yaml", connector, name)
+    answer = rfplan("catalog", "check", "nowhere.yaml", connector, name)
     assert answer.code == 2
     first, second, third = answer.out.splitlines()
     assert first == "nowhere.yaml:1:1: there is no such file"
@@ -100,7 +100,7 @@ def test_a_fit_gives_the_constants_as_a_cable_file_takes_them(rfplan: Run, tmp_p
     assert (answer.code, answer.err) == (0, "")
     (fit,) = (line for line in answer.out.splitlines() if line.startswith("fit: "))
     assert fit == "fit: {k1: 1.37978, k2: 0.020959, range: 50 .. 850 MHz}"
-    assert rfplan("catalog", "lint", cable_file(tmp_path, fit)).code == 0
+    assert rfplan("catalog", "check", cable_file(tmp_path, fit)).code == 0
 
 
 def test_the_order_of_the_points_does_not_matter(rfplan: Run) -> None:

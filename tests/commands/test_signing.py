@@ -6,10 +6,12 @@ from __future__ import annotations
 import json
 from datetime import date
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 import pytest
 from command_line import INCOMPLETE, PLAN, WAIVED, Run, aircraft
+from demo_plans import FOLDER
 
 REASON = "the roof has no wider place for it"
 BARE = WAIVED[: WAIVED.index("waivers:")]
@@ -55,6 +57,16 @@ def test_a_finding_is_waived_and_bound_and_the_file_keeps_all_else(rfplan: Run, 
     assert (note["reopened"], note["unbound"], note["check"]) == (False, False, "key it on 118.0")
     assert (note["reason"], note["date"]) == (REASON, "2026-11-20")
     assert rfplan("check", bare).code == 0
+
+
+def test_the_objects_of_a_finding_have_no_order(rfplan: Run, tmp_path: Path) -> None:
+    folder = tmp_path / "twin"
+    copytree(FOLDER / "twin", folder)
+    signing = ("--by", "A. Person", "--reason", REASON, "--state", "found")
+    answer = rfplan("waive", str(folder), "RF501/xpdr1_b+xpdr2_b/found", *signing)
+    assert (answer.code, answer.err) == (0, "")
+    answer = rfplan("waive", str(folder), "RF501/dme_b+xpdr2_b/found", *signing)
+    assert (answer.code, answer.err) == (0, "")
 
 
 def test_what_the_command_line_binds_the_workspace_would_bind_too(rfplan: Run, bare: str) -> None:

@@ -15,6 +15,7 @@ from rfplan.model.findings import Finding, Verdict
 from rfplan.model.plan import Accepted, FindingRef, Plan, State, Waiver
 from rfplan.model.record import ById
 from rfplan.model.rulebook import Spacing, Strictness
+from rfplan.reports.wording import said
 from rfplan.rules.waivers import binding_of
 
 SPACING = FindingRef("RF501", ("gnss1", "com1"))
@@ -187,3 +188,11 @@ def test_a_finding_without_numbers_has_nothing_that_could_get_worse() -> None:
     )
     (one,) = findings("RF305", replace(plan, waivers=ById({"v1": waiver})))
     assert one.verdict is Verdict.WAIVED
+
+
+@pytest.mark.parametrize("who", ["?", " "])
+def test_what_nobody_signed_by_name_waives_nothing(who: str) -> None:
+    one = spacing(too_near(who=who))
+    assert one.verdict is Verdict.FAIL
+    assert one.waiver is not None and not one.waiver.holds and not one.waiver.reopened
+    assert said(one, "in").endswith("; waiver v1 is signed by nobody")

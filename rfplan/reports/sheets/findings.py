@@ -71,7 +71,7 @@ def _numbers(finding: Finding, context: Context) -> tuple[Cell, Cell]:
 
 def _disposition(finding: Finding) -> Cell:
     """What becomes of a finding: as a waiver that holds or missing data says, else a blank."""
-    if finding.waiver and not finding.waiver.reopened:
+    if finding.waiver and finding.waiver.holds:
         return words("waive")
     if finding.verdict is Verdict.INCOMPLETE:
         return words("open")
@@ -101,6 +101,8 @@ def _waiver_fields() -> list[Field[Finding]]:
 def _standing(note: WaiverNote) -> str:
     if note.reopened:
         return f"reopened: {'not what was accepted' if note.changed else 'worse than accepted'}"
+    if not note.holds:
+        return "signed by nobody"
     return "not bound" if note.unbound else "holds"
 
 

@@ -26,7 +26,13 @@ from rfplan.reports.cells import (
 from rfplan.reports.context import Context
 from rfplan.reports.cures import Cure, cures, reach_m
 from rfplan.reports.heading import sheet
-from rfplan.reports.interference_words import band_cell, by_rung, decided, emission_text
+from rfplan.reports.interference_words import (
+    band_cell,
+    by_rung,
+    decided,
+    emission_text,
+    undecided_by,
+)
 from rfplan.reports.mixing_tables import bands_table, channels_table
 from rfplan.reports.sheet import Cell, Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.study import facts_of, matrix_of, mixing_of
@@ -84,6 +90,7 @@ def _exposures(matrix: Matrix) -> Table:
         text_field("source", "sends", lambda row: listed(row.sources)),
         text_field("victim", "receives", lambda row: listed(row.victims)),
         text_field("verdict", "verdict", lambda row: decided(row.one)),
+        text_field("undecided", "undecided by", lambda row: listed(undecided_by(row.one))),
         text_field("emission", "emission", lambda row: words(emission_text(row.one))),
         number_field("at", "at", "MHz", lambda row: frequency(row.one.frequency_hz)),
         number_field(

@@ -16,7 +16,7 @@ CAPACITANCE_RATIO = 0.03
 """How far capacitance may lie from 1 / (velocity c impedance); common practice, no source."""
 
 
-def lint(cable: Cable) -> Iterator[str]:
+def cable_faults(cable: Cable) -> Iterator[str]:
     """Yield what does not hang together in a cable's entry; nothing means it does."""
     yield from _capacitance(cable)
     for name, attenuation in cable.attenuation.items():
