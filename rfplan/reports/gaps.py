@@ -22,9 +22,9 @@ def gaps(cell: MatrixCell, exposure: Exposure, facts: Facts) -> tuple[str, ...]:
 
 
 _UNSURE = {
-    "only a bound": "an isolation that is computed or measured: a bound alone never fails",
-    "limit not read": "a limit that was read or entered: this one decides no FAIL",
-    "within its band": "an isolation known better than its band",
+    "only a bound": "a measured isolation: a bound alone never fails",
+    "limit not read": "a limit from its document: this one was not read and decides no FAIL",
+    "within its band": "an isolation measured more closely",
 }
 
 

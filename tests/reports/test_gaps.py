@@ -35,7 +35,7 @@ def test_what_is_entered_is_no_longer_missing() -> None:
     plan = with_port(sample_plan(), "nav1", "com", harmonics_db=HARMONICS, overload_dbm=-10.0)
     facts = facts_with(plan, gained_catalog())
     (unsure,) = told(facts, "com1", "gnss1", 13)
-    assert unsure == "an isolation that is computed or measured: a bound alone never fails"
+    assert unsure == "a measured isolation: a bound alone never fails"
     assert not any("overload" in gap for gap in told(facts, "xpdr1", "com1", 1))
 
 
