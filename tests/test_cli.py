@@ -15,8 +15,9 @@ from command_line import Run, aircraft, fresh
 
 from rfplan import __version__
 from rfplan.analysis.isolation_models import Rung
-from rfplan.cli import ELSEWHERE, FORMATS, RUNGS, STATES, parser
+from rfplan.cli import ELSEWHERE, parser
 from rfplan.commands import rules
+from rfplan.commands.options import FORMATS, RUNGS, STATES
 from rfplan.model.plan import State
 from rfplan.reports.formats import FORMATS as FORMAT_FILES
 from rfplan.reports.sheets import SHEETS
