@@ -18,6 +18,7 @@ from rfplan.rules import (
     rf402_power_at_antenna,
     rf701_waiver_without_finding,
     rf703_acceptance_without_point,
+    standing,
     verdicts,
     waivers,
 )
@@ -36,8 +37,8 @@ def assess(plan: Plan, catalog: Catalog, rulebook: Rulebook) -> Assessment:
         verdict=worst([path.overall for path in paths] + [one.verdict for one in findings]),
         paths=paths,
         cables=facts.runs,
-        antennas=verdicts.antenna_places(facts, findings),
-        spacing=verdicts.spacing_facts(facts, findings),
+        antennas=standing.antenna_places(facts, findings),
+        spacing=standing.spacing_facts(facts, findings),
         findings=findings,
         open_points=_open_points(facts, assumed, paths, findings),
         groups=rf315_group_apart.group_spreads(facts),

@@ -37,7 +37,7 @@ def _level(one: Exposure, facts: Facts) -> Iterator[str]:
     elif one.carrier_dbm is None:
         yield f"power of {port}, as its data state it"
     elif one.level_dbm is None:
-        yield f"harmonics of {port}, the {one.order}th, as its data state them"
+        yield f"harmonic {one.order} of {port}, as its data state it"
 
 
 def _limit(one: Exposure, facts: Facts) -> Iterator[str]:

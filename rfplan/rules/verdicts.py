@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: Apache-2.0
-"""Facts to the records of an assessment: paths with their bands, antennas, spacings."""
+"""Facts to the records of an assessment: paths with their bands, chains and readings."""
 
 from __future__ import annotations
 
@@ -10,34 +10,23 @@ import numpy as np
 
 from rfplan.analysis.facts import Facts
 from rfplan.analysis.loss_budget import BandBudget, ItemLoss
-from rfplan.analysis.measured import (
-    MeasuredExtent,
-    PredictedReading,
-    matches_data,
-    measured_extents,
-)
-from rfplan.analysis.placement import Fitted, covers_point, lengths_m
 from rfplan.analysis.signal_path import Chain, Element
-from rfplan.analysis.spacing import pair_skin_distances_m
 from rfplan.model.assessment import (
-    AntennaPlace,
     BandLoss,
     CableRun,
     ChainItem,
     Corner,
     PathAssessment,
     PathLoss,
-    Reading,
-    SpacingFact,
     Window,
 )
 from rfplan.model.catalog import Cable, Connector, InlinePart
 from rfplan.model.findings import RANK, Finding, Verdict, worst
 from rfplan.model.plan import Port
 from rfplan.rules import receivers
-from rfplan.rules.rf401_loss_window import TIE_DB, judge, loss_range
+from rfplan.rules.readings import reading
+from rfplan.rules.rf401_loss_window import judge, loss_range
 from rfplan.rules.rf402_power_at_antenna import receive, transmit
-from rfplan.rules.rf501_spacing import RULE as RF501
 from rfplan.rules.room import Floats, plan_source
 from rfplan.units import UNKNOWN, Missing, Range
 
@@ -68,7 +57,7 @@ def path_assessment(facts: Facts, id: str, findings: tuple[Finding, ...]) -> Pat
         transmit=sent,
         receive=received,
         readings=tuple(
-            _reading(facts, name, one, bands)
+            reading(facts, name, one, bands)
             for name, one in facts.readings.items()
             if one.path == id
         ),
@@ -262,127 +251,6 @@ def _not_negative(lengths_m: list[float], worst_of: Callable[[list[float]], floa
     if not lengths_m or not all(map(math.isfinite, lengths_m)):
         return None
     return max(0.0, worst_of(lengths_m))
-
-
-_MATCH = {True: "AGREES", False: "DIFFERS", None: None}
-
-
-def _reading(facts: Facts, id: str, one: PredictedReading, bands: tuple[BandLoss, ...]) -> Reading:
-    allowed = facts.plan.policy.agree_db
-    extents = () if one.stale else measured_extents(facts, id)
-    agrees = None
-    if one.difference_db is not None and not one.stale:
-        agrees = "AGREES" if abs(one.difference_db) <= allowed + TIE_DB else "DIFFERS"
-    return Reading(
-        id=id,
-        path=one.path,
-        state=one.measurement.state,
-        frequency_hz=one.measurement.at_hz,
-        loss_db=one.measurement.loss_db,
-        predicted_db=one.predicted_db,
-        difference_db=one.difference_db,
-        allowed_db=allowed,
-        in_window=_in_window(facts, one, extents, bands),
-        agreement=agrees,
-        stale=one.stale,
-        in_window_of="reading" if extents else "prediction",
-        vswr=one.measurement.vswr,
-        antenna_vswr=one.antenna_vswr,
-        antenna_vswr_stated=facts.chains[one.path].antenna_type.vswr,
-        match=_MATCH[matches_data(facts, one)],
-    )
-
-
-def _in_window(
-    facts: Facts,
-    reading: PredictedReading,
-    extents: tuple[MeasuredExtent, ...],
-    bands: tuple[BandLoss, ...],
-) -> Verdict:
-    """The reading carried to its corners against the window; without it the predicted verdict."""
-    if not extents:
-        return worst(band.verdict for band in bands)
-    port = facts.chains[reading.path].port
-    return worst(_measured_verdict(one, loss_range(port, one.band)) for one in extents)
-
-
-def _measured_verdict(extent: MeasuredExtent, limit: Range) -> Verdict:
-    if not isinstance(limit.high, Missing) and extent.most_db > limit.high + TIE_DB:
-        return Verdict.FAIL_HIGH
-    if not isinstance(limit.low, Missing) and extent.least_db < limit.low - TIE_DB:
-        return Verdict.FAIL_LOW
-    return Verdict.INCOMPLETE if UNKNOWN in (limit.low, limit.high) else Verdict.PASS
-
-
-def antenna_places(facts: Facts, findings: tuple[Finding, ...]) -> tuple[AntennaPlace, ...]:
-    """Return every antenna as snapped, with the zones it stands in and its worst finding."""
-    return tuple(
-        AntennaPlace(
-            id=id,
-            type=fitted.type.id,
-            surface=fitted.antenna.on,
-            point_m=fitted.point_m,
-            normal=_normal(fitted),
-            inside=fitted.places.inside,
-            radius_m=fitted.radius_m,
-            zones=tuple(
-                name
-                for name, zone in facts.scene.zones_on.get(fitted.places.on, {}).items()
-                if covers_point(zone, fitted.point_m)
-            ),
-            overall=worst(one.verdict for one in findings if id in one.objects),
-        )
-        for id, fitted in sorted(facts.scene.fitted.items())
-    )
-
-
-def _normal(fitted: Fitted) -> tuple[float, float, float]:
-    x, y, z = fitted.places.normal[0]
-    return float(x), float(y), float(z)
-
-
-def spacing_facts(facts: Facts, findings: tuple[Finding, ...]) -> tuple[SpacingFact, ...]:
-    """Return the distances of every pair of antennas with the rule that speaks for it."""
-    ids = sorted(facts.scene.fitted)
-    if len(ids) < 2:
-        return ()
-    waived = {frozenset(f.objects): f.verdict for f in findings if f.rule == RF501.id}
-    points = np.array([facts.scene.fitted[id].point_m for id in ids])
-    first, second = np.triu_indices(len(ids), k=1)
-    centre = lengths_m(points[first] - points[second])
-    standing = [facts.scene.fitted[id] for id in ids]
-    skin = pair_skin_distances_m(facts.scene.hull, standing, first, second)
-    return tuple(
-        _spacing_fact(facts, (ids[a], ids[b]), float(centre[i]), _number(skin[i]), waived)
-        for i, (a, b) in enumerate(zip(first, second, strict=True))
-    )
-
-
-def _spacing_fact(
-    facts: Facts,
-    pair: tuple[str, str],
-    centre_m: float,
-    skin_m: float | None,
-    found: dict[frozenset[str], Verdict],
-) -> SpacingFact:
-    one, other = (facts.scene.fitted[id] for id in pair)
-    edge_m = centre_m - one.radius_m - other.radius_m
-    rule = facts.scene.pair_rules[one.id].get(other.id)
-    if rule is None:
-        return SpacingFact(*pair, centre_m, edge_m, skin_m, *([None] * 6))
-    have = {"centre": centre_m, "edge": edge_m, "skin": skin_m}[rule.datum]
-    return SpacingFact(
-        *pair,
-        centre_m=centre_m,
-        edge_m=edge_m,
-        skin_m=skin_m,
-        need_m=rule.min_m,
-        datum=rule.datum,
-        margin_m=None if have is None else have - rule.min_m,
-        strictness=rule.strict,
-        rule=rule.id,
-        verdict=found.get(frozenset(pair), Verdict.PASS),
-    )
 
 
 def _at(values: Floats, index: int) -> float:

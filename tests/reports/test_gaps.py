@@ -25,7 +25,7 @@ def told(facts: Facts, source: str, victim: str, order: int) -> tuple[str, ...]:
 
 def test_a_level_a_limit_and_a_gain_are_named_where_they_are_missing() -> None:
     level, gain = told(facts_with(), "com1", "gnss1", 13)
-    assert level == "harmonics of nav1.com, the 13th, as its data state them"
+    assert level == "harmonic 13 of nav1.com, as its data state it"
     assert gain.startswith("gain of com_whip in the catalogue")
     limit, *_ = told(facts_with(), "xpdr1", "com1", 1)
     assert limit == "overload of nav1.com, as its data state it"
