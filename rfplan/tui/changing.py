@@ -12,6 +12,7 @@ from rfplan.edits import Edit, EditError, MoveAntenna, SetCable
 from rfplan.model.airframe import INSIDE, OUTER_HULL
 from rfplan.model.assessment import Assessment
 from rfplan.model.findings import Finding, Verdict
+from rfplan.model.plan import State
 from rfplan.reports.wording import said
 from rfplan.tui.moving import Moving, on_surface
 from rfplan.tui.overlays.accept import AcceptOverlay
@@ -71,6 +72,8 @@ class Changing:
         antenna = self.workspace.session.selection.antenna
         assert antenna is not None
         self.workspace.moving = Moving.start(self.workspace.session, antenna, self.workspace.unit)
+        if self.workspace.session.plan.state is State.FOUND:
+            self.workspace.say("This changes what was found. q puts it back.", Token.NEAR)
 
     def nudge(self, steps: int) -> None:
         """Go some steps the way of the key."""

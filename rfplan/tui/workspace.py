@@ -236,7 +236,9 @@ class Workspace:
         return self._scrolls.setdefault((self.screen, pane), Scroll())
 
     def press(self, key: str) -> None:
-        """Do what a key is for."""
+        """Do what a key is for; a question whether to place an antenna stands for one key."""
+        if self.moving is not None and key != "enter":
+            self.moving.asked = False
         if key == "ctrl+l":
             self.terminal.repaint()
         elif self.overlay is not None:

@@ -8,6 +8,7 @@ from workspaces import Seat, look_of
 
 from rfplan.assess import assess
 from rfplan.edits import differences
+from rfplan.model.plan import State
 from rfplan.tui.actions import Mode
 from rfplan.tui.composing import DRAWING
 from rfplan.units import LENGTH, from_unit
@@ -96,6 +97,20 @@ def test_a_required_distance_that_breaks_asks_for_a_second_enter(seat: Seat) -> 
     assert place(seat) == (124.0, -4.0)
     seat.press("enter")
     assert place(seat) == (130.0, -4.0)
+
+
+def test_any_other_key_takes_the_question_back(seat: Seat) -> None:
+    seat.press("m", *["right"] * 8, "enter", "2", "1", "enter")
+    assert "enter again" in seat.sentence
+    assert place(seat) == (114.0, -4.0)
+
+
+def test_who_moves_an_antenna_as_found_is_told_so(seat: Seat) -> None:
+    seat.press("m")
+    assert "what was found" not in seat.sentence
+    seat.press("q", "t", "t", "m")
+    assert seat.workspace.session.plan.state is State.FOUND
+    assert "This changes what was found" in seat.sentence
 
 
 def test_a_zone_that_forbids_asks_and_is_named(seat: Seat) -> None:
