@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from rfplan.analysis.facts import Facts
 from rfplan.model.catalog import Cable
 from rfplan.model.findings import Finding
+from rfplan.model.plan import Policy
 from rfplan.model.rulebook import Limits, Rule, Strictness
 from rfplan.rules.room import found
 from rfplan.sources import AS50881
@@ -28,10 +29,10 @@ def check(facts: Facts) -> Iterator[Finding]:
     for id, run in facts.runs.items():
         cable = facts.catalog.cables.get(run.type)
         floor_m = least_bend_m(cable, limits) if cable else None
-        if run.bend is None or cable is None or cable.diameter_m is None or floor_m is None:
+        advised_m = advised_bend_m(cable, limits, facts.plan.policy) if cable else None
+        if run.bend is None or floor_m is None or advised_m is None:
             continue
         radius_m, node = run.bend
-        advised_m = max(floor_m, facts.plan.policy.bend_od * cable.diameter_m)
         if radius_m < advised_m - 1e-9:
             below = "below its minimum" if radius_m < floor_m else "below what is advised"
             text = f"{id} at {node}: room for a bend of {{value}}, {below} {{limit}}"
@@ -44,3 +45,11 @@ def least_bend_m(cable: Cable, limits: Limits) -> float | None:
     if cable.bend_m or cable.diameter_m is None:
         return cable.bend_m
     return limits.bend_floor_od * cable.diameter_m
+
+
+def advised_bend_m(cable: Cable, limits: Limits, policy: Policy) -> float | None:
+    """Return the bend that the policy asks for by the diameter, never less than the least."""
+    floor_m = least_bend_m(cable, limits)
+    if floor_m is None or cable.diameter_m is None:
+        return None
+    return max(floor_m, policy.bend_od * cable.diameter_m)

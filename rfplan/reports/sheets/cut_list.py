@@ -24,7 +24,7 @@ from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet, signature
 from rfplan.reports.labels import Ends, assembly_ends, labels
 from rfplan.reports.sheet import Cell, Field, Sheet, number_field, table, text_field
-from rfplan.rules.rf306_bend import least_bend_m
+from rfplan.rules.rf306_bend import advised_bend_m, least_bend_m
 
 KEY = "cut_list"
 TITLE = "Cut list and labels"
@@ -143,11 +143,14 @@ def _way(context: Context) -> list[Field[Cut]]:
 
 
 def _bends(assessment: Assessment, context: Context) -> list[Field[Cut]]:
-    """The tightest bend its route leaves room for, the least bend of the cable, and its way."""
-    limits, units = assessment.rulebook.limits, context.units
+    """The tightest bend its route leaves room for, the least and the advised one, and its way."""
+    limits, policy, units = assessment.rulebook.limits, assessment.plan.policy, context.units
 
     def least(cut: Cut) -> Cell:
         return length(least_bend_m(cut.cable, limits) if cut.cable else None, units)
+
+    def advised(cut: Cut) -> Cell:
+        return length(advised_bend_m(cut.cable, limits, policy) if cut.cable else None, units)
 
     def by(cut: Cut) -> Cell:
         if least(cut).value is None or cut.cable is None:
@@ -159,6 +162,7 @@ def _bends(assessment: Assessment, context: Context) -> list[Field[Cut]]:
         text_field("bend_at", "at", lambda cut: _bend(cut, context)[1]),
         number_field("least_bend", "least bend", units, least),
         text_field("least_bend_by", "stated by", by),
+        number_field("advised_bend", f"advised, {policy.bend_od:g} diameters", units, advised),
         text_field("route", "route", lambda cut: listed(cut.run.nodes)),
     ]
 

@@ -56,16 +56,17 @@ def test_where_an_end_is_finished_is_left_to_be_filled_in(
 def test_the_least_bend_of_the_cable_stands_beside_the_tightest_of_its_route(
     context: Context,
 ) -> None:
-    def told(**stated: float | None) -> tuple[str, str]:
+    def told(**stated: float | None) -> tuple[str, str, str]:
         catalog = with_entry(sample_catalog(), "cables", "coax_5mm", **stated)
         cut = row(cut_list.build(sample_assessment(catalog=catalog), context))
         assert cut["bend"] == "8.0"
-        return cut["least_bend"], cut["least_bend_by"]
+        return cut["least_bend"], cut["least_bend_by"], cut["advised_bend"]
 
-    assert told(diameter_m=0.0254, bend_m=0.0635) == ("2.5", "the cable")
-    assert told(diameter_m=0.0254, bend_m=None) == ("6.0", "6 diameters")
-    assert told(diameter_m=None, bend_m=0.0635) == ("2.5", "the cable")
-    assert told(diameter_m=None, bend_m=None) == ("?", "-")
+    assert told(diameter_m=0.0254, bend_m=0.0635) == ("2.5", "the cable", "10.0")
+    assert told(diameter_m=0.0254, bend_m=None) == ("6.0", "6 diameters", "10.0")
+    assert told(diameter_m=0.0254, bend_m=0.3048) == ("12.0", "the cable", "12.0")
+    assert told(diameter_m=None, bend_m=0.0635) == ("2.5", "the cable", "?")
+    assert told(diameter_m=None, bend_m=None) == ("?", "-", "?")
 
 
 @pytest.mark.parametrize("demo", DEMOS)
