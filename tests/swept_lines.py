@@ -11,8 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 from sample import refitted, sample_facts, sample_plan
 
+from rfplan.analysis.element_loss import BandGrid, item_loss
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandGrid, item_loss
 from rfplan.analysis.sweeps import SweptPath
 from rfplan.model.plan import Part, Plan
 from rfplan.model.plan import Path as PlanPath

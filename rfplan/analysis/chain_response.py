@@ -6,8 +6,9 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from rfplan.analysis.element_loss import BandGrid, LossBook
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandBudget, BandGrid, LossBook
+from rfplan.analysis.loss_budget import BandBudget
 from rfplan.analysis.receiver import line_loss_db
 from rfplan.analysis.signal_path import Chain
 from rfplan.analysis.two_ports import chain_parts

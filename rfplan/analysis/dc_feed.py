@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rfplan.analysis.cable_loss import PreparedCable, loss_at_20, spread_ratio
-from rfplan.analysis.loss_budget import LossBook
+from rfplan.analysis.element_loss import LossBook
 from rfplan.analysis.signal_path import PLAIN, Chain, Element
 from rfplan.model.assessment import CableRun
 from rfplan.model.catalog import Cable, Conductor

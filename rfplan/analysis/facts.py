@@ -9,15 +9,8 @@ from dataclasses import dataclass, replace
 
 from rfplan.analysis.air_load import air_loads
 from rfplan.analysis.dc_feed import Supply, supplies
-from rfplan.analysis.loss_budget import (
-    BandBudget,
-    BandGrid,
-    ItemLoss,
-    LossBook,
-    band_budget,
-    band_grids,
-    loss_book,
-)
+from rfplan.analysis.element_loss import BandGrid, ItemLoss, LossBook, band_grids, loss_book
+from rfplan.analysis.loss_budget import BandBudget, band_budget
 from rfplan.analysis.measured import PredictedReading, readings
 from rfplan.analysis.placement import Fitted
 from rfplan.analysis.receiver import Gain, all_gains

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import permutations
 from typing import NamedTuple
 
+from rfplan.analysis.element_loss import BandGrid
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandGrid
 from rfplan.model.assessment import CableRun
 from rfplan.physics.coax import delay_s
 

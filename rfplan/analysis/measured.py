@@ -11,7 +11,8 @@ import numpy as np
 
 from rfplan.analysis.antenna_match import antenna_vswr, reflects_more
 from rfplan.analysis.binding import binding
-from rfplan.analysis.loss_budget import BandBudget, BandGrid, LossBook, counts
+from rfplan.analysis.element_loss import BandGrid, LossBook
+from rfplan.analysis.loss_budget import BandBudget, counts
 from rfplan.analysis.signal_path import Chain
 from rfplan.model.plan import Measurement, Plan
 from rfplan.model.record import ById

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from rfplan.analysis.chain_response import PHASES
+from rfplan.analysis.element_loss import BandGrid
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandGrid
 from rfplan.model.assessment import CableRun
 from rfplan.model.electrical import LoadedLine, OddPiece
 from rfplan.physics.mismatch import mismatch_loss_db, reflection_ratio

@@ -12,8 +12,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from rfplan.analysis.cable_loss import MetreLoss
+from rfplan.analysis.element_loss import BandGrid, ItemLoss, aged
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandBudget, BandGrid, ItemLoss, aged, budget_of
+from rfplan.analysis.loss_budget import BandBudget, budget_of
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.model.assessment import CableRun
 

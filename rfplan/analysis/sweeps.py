@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from rfplan.analysis.element_loss import BandGrid, Floats
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandGrid, Floats
 from rfplan.analysis.signal_path import Chain
 from rfplan.model.assessment import CableRun
 from rfplan.model.sweep import Sweep

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from rfplan.analysis.loss_budget import BandGrid, Floats, item_loss
+from rfplan.analysis.element_loss import BandGrid, Floats, item_loss
 from rfplan.analysis.sweeps import (
     SweepError,
     SweptPath,

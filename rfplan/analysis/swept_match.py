@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from rfplan.analysis.antenna_match import antenna_return_loss_db
-from rfplan.analysis.loss_budget import BandGrid, Floats
+from rfplan.analysis.element_loss import BandGrid, Floats
 from rfplan.analysis.sweeps import (
     SweptPath,
     down_db,

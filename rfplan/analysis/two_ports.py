@@ -7,8 +7,8 @@ import math
 
 import numpy as np
 
+from rfplan.analysis.element_loss import BandGrid, LossBook, item_loss
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandGrid, LossBook, item_loss
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.physics.two_port import LineSection, LumpedLoss, Part
 

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rfplan.analysis.element_loss import BandGrid, Floats, LossBook
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandBudget, BandGrid, Floats, LossBook, band_budget
+from rfplan.analysis.loss_budget import BandBudget, band_budget
 from rfplan.model.assessment import BandLoss
 from rfplan.rules.rf401_loss_window import judged_ends
 from rfplan.rules.verdicts import band_loss

@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from rfplan.analysis.loss_budget import BandBudget, Floats
+from rfplan.analysis.element_loss import Floats
+from rfplan.analysis.loss_budget import BandBudget
 from rfplan.model.findings import Verdict, worst
 from rfplan.model.plan import Policy, Port, StackUp
 from rfplan.model.rulebook import Rule, Strictness

@@ -8,8 +8,9 @@ from collections.abc import Callable
 
 import numpy as np
 
+from rfplan.analysis.element_loss import ItemLoss
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import BandBudget, ItemLoss
+from rfplan.analysis.loss_budget import BandBudget
 from rfplan.analysis.signal_path import Chain, Element
 from rfplan.model.assessment import (
     BandLoss,

@@ -12,8 +12,8 @@ from sample import refitted, sample_catalog, sample_facts, sample_plan, with_ent
 
 from rfplan.analysis.chain_response import POINTS, finer, response
 from rfplan.analysis.cross_check import cross_check
+from rfplan.analysis.element_loss import LossBook
 from rfplan.analysis.facts import Facts
-from rfplan.analysis.loss_budget import LossBook
 from rfplan.analysis.two_ports import chain_parts
 from rfplan.model.catalog import Catalog
 from rfplan.model.electrical import BandResponse

@@ -25,9 +25,10 @@ from sample import (
 )
 from sample import sample_rulebook as rulebook
 
-from rfplan.analysis import loss_budget
+from rfplan.analysis import element_loss
+from rfplan.analysis.element_loss import POINTS, ItemLoss, band_grids, loss_book
 from rfplan.analysis.facts import gather
-from rfplan.analysis.loss_budget import POINTS, BandBudget, ItemLoss, band_grids, loss_book
+from rfplan.analysis.loss_budget import BandBudget
 from rfplan.model.catalog import AttenuationPoint, AttenuationSet, Catalog, LossPoint, LossSet
 from rfplan.model.plan import Part, Path, Plan, Policy, Port
 from rfplan.model.record import ById
@@ -358,8 +359,8 @@ def test_a_metre_of_cable_is_computed_once_for_all_judgements_of_a_plan(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     computed: list[object] = []
-    own = loss_budget.metre_losses
-    monkeypatch.setattr(loss_budget, "metre_losses", lambda *a: computed.append(a) or own(*a))
+    own = element_loss.metre_losses
+    monkeypatch.setattr(element_loss, "metre_losses", lambda *a: computed.append(a) or own(*a))
     plan, catalog = sample_plan(), sample_catalog()
     gather(plan, catalog, rulebook())
     assert (once := len(computed)) > 0

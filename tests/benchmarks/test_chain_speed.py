@@ -12,8 +12,8 @@ import pytest
 from demo_plans import plan_of
 from plan_files import shipped_catalog, shipped_rulebook
 
+from rfplan.analysis.element_loss import BandGrid, LossBook
 from rfplan.analysis.facts import gather
-from rfplan.analysis.loss_budget import BandGrid, LossBook
 from rfplan.analysis.two_ports import chain_parts
 from rfplan.physics.chain import chain_loss_db
 from rfplan.physics.two_port import LineSection, Part, propagation_per_m

@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from rooms import findings
 from sample import sample_assessment, sample_plan, with_port
 
-from rfplan.analysis.loss_budget import BandBudget, BandGrid
+from rfplan.analysis.element_loss import BandGrid
+from rfplan.analysis.loss_budget import BandBudget
 from rfplan.model.findings import RANK, Verdict
 from rfplan.model.plan import Policy, Port, StackUp
 from rfplan.model.record import ById
