@@ -83,7 +83,7 @@ def band_cell(coupling: Coupling) -> Cell:
     if low_db is None:
         return nothing(UNKNOWN)
     if high_db is None:
-        return words(f"{_signed(low_db)} or more")
+        return words("or more" if low_db == 0.0 else f"{_signed(low_db)} or more")
     return words(f"{_signed(low_db)} .. {_signed(high_db)}")
 
 

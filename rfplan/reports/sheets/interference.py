@@ -97,7 +97,7 @@ def _exposures(matrix: Matrix) -> Table:
             "margin", "margin", "dB", lambda row: decibels(row.one.margin_db, absent=UNKNOWN)
         ),
         number_field("need", "needs", "dB", lambda row: decibels(row.one.need_db)),
-        number_field("have", "isolation", "dB", lambda row: decibels(row.one.coupling.have_db)),
+        number_field("have", "has", "dB", lambda row: decibels(row.one.coupling.have_db)),
         text_field("band", "better by [dB]", lambda row: band_cell(row.one.coupling)),
         number_field("level", "level", "dBm", lambda row: number(row.one.level_dbm, "dBm")),
         number_field("limit", "limit", "dBm", lambda row: number(row.one.limit_dbm, "dBm")),
@@ -106,7 +106,13 @@ def _exposures(matrix: Matrix) -> Table:
     ]
     exposures = sorted((one for cell in matrix.cells for one in cell.exposures), key=_order)
     rows = alike(exposures, lambda one: one, _unnamed)
-    return table("exposures", "Senders against receivers, worst first", fields, rows, stub=2)
+    return table(
+        "exposures",
+        "Senders against receivers, worst first: isolation it needs and has",
+        fields,
+        rows,
+        stub=2,
+    )
 
 
 def _order(one: Exposure) -> tuple[tuple[int, float], str, str, int]:
