@@ -30,10 +30,10 @@ DIPOLE_DBI = 2.15
 """Gain of an antenna in its band where the catalogue states none."""
 
 NO_PLACE = "place not known"
-NEAR_FIELD = "none: nearer than a wavelength over 2 pi"
-NO_GAIN = "straight line, but a gain out of band is not known"
-GUIDED = "bound: straight line, less what a conducting hull guides"
-TOO_THIN = "straight line, but so thin a hull guides an unknown part"
+NEAR_FIELD = "none: near field"
+NO_GAIN = "line, gain unknown"
+GUIDED = "bound: less guided"
+TOO_THIN = "line, hull too thin"
 
 READ = "measured, plug to plug"
 

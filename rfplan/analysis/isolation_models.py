@@ -40,7 +40,7 @@ class Model(IntEnum):
 
 
 _WORDS = {
-    Model.BOUND: "bound: straight line, nothing credited",
+    Model.BOUND: "bound: straight line",
     Model.SIGHT: "induced EMF in line of sight",
     Model.SURFACE_RAY: "induced EMF and surface rays, magnitudes added",
     Model.SHADING: "Friis and shading factor, for ranking",

@@ -18,6 +18,12 @@ TOGETHER = {
     Together.NOT_REQUIRED: "need not work at once: only damage counts",
 }
 
+MODELS = (
+    "Models: a line is the straight one, with both gains at their most. 'less guided' takes off "
+    "what a conducting hull carries along itself, which is not known of one too thin. Without a "
+    "gain out of band, and in the near field, within a wavelength over 2 pi, nothing is bound."
+)
+
 _DOUBTS = {
     Doubt.NEAR: "nearer than 1.2 / k",
     Doubt.SLENDER: "hull thinner than compared",

@@ -27,6 +27,7 @@ from rfplan.reports.context import Context
 from rfplan.reports.cures import Cure, cures, reach_m
 from rfplan.reports.heading import sheet
 from rfplan.reports.interference_words import (
+    MODELS,
     band_cell,
     by_rung,
     decided,
@@ -48,6 +49,7 @@ LIMITS = (
     "TEST is no verdict: only the key-down check on the aircraft decides. FAIL takes a level "
     "entered as data, a limit that was read or entered, and an isolation computed inside the "
     "range of its model or measured. A legal ceiling on harmonics is never taken as their level.",
+    MODELS,
     "Noise is that in 1 Hz outside a transmitter's own bands. In the band of L1 it is held against "
     "the least that the GNSS table by bandwidth allows; elsewhere it may lift the receiver's own "
     "noise, by its noise figure at the plug, by the noise_rise of the plan, or by 1 dB where the "

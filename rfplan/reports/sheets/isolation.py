@@ -26,7 +26,14 @@ from rfplan.reports.cells import (
 )
 from rfplan.reports.context import Context
 from rfplan.reports.heading import sheet
-from rfplan.reports.interference_words import band_cell, by_rung, decided, doubts_text, range_cell
+from rfplan.reports.interference_words import (
+    MODELS,
+    band_cell,
+    by_rung,
+    decided,
+    doubts_text,
+    range_cell,
+)
 from rfplan.reports.sheet import Field, Sheet, Table, number_field, table, text_field
 from rfplan.reports.study import facts_of, matrix_of
 
@@ -38,6 +45,7 @@ LIMITS = (
     "inside the range it was compared for; 'better by' is how much more a better model may say. "
     "A bound is the straight line with both gains at their stated maximum, else 2.15 dBi in band; "
     "a stated gain is taken at its word at every frequency, which no data sheet promises.",
+    MODELS,
     "No model knows doors, gaps, cables or a real hull's ends. Where the model is outside its "
     "range the number is for orientation and the cell says TEST.",
     "Rungs: what other models say of pairs on conducting skin that are in tune. The default one "
