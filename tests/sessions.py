@@ -23,10 +23,16 @@ FORWARD = MoveAntenna("gnss", "top", Place(3.0, 0.0, None))
 THEIRS = edited(PLAN, ("    built: {at: 82 0 in}", "    built: {at: 83 0 in}"))
 
 
+OPENED: list[Session] = []
+"""Sessions whose journals are still to be closed."""
+
+
 def opened(folder: Path, state: State = State.DESIGN) -> Session:
     """Open a session as the command does, but read catalogue and tables only once."""
     file = open_plan_file(folder, shipped_catalog(), shipped_rulebook(), state, None)
-    return Session(file)
+    session = Session(file)
+    OPENED.append(session)
+    return session
 
 
 def journals() -> list[str]:

@@ -3,13 +3,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from plan_files import write_aircraft
-from sessions import opened
+from sessions import OPENED, opened
 
 from rfplan.tui.session import Session
+
+
+@pytest.fixture(autouse=True)
+def closed() -> Iterator[None]:
+    """Close the journals of all sessions after a test."""
+    yield
+    while OPENED:
+        OPENED.pop().journal.close(keep=True)
 
 
 @pytest.fixture
