@@ -27,7 +27,7 @@ from rfplan.records.released import package_of
 from rfplan.reports.cells import words
 from rfplan.reports.context import Context
 from rfplan.reports.documents import MissingExtraError
-from rfplan.reports.formats import DOCUMENTS, text
+from rfplan.reports.formats import DOCUMENTS, FORMATS
 from rfplan.reports.outcome import NOT_JUDGED
 from rfplan.reports.printing import content_of, together
 from rfplan.reports.sheet import Field, Sheet, table, text_field
@@ -46,7 +46,7 @@ def run(options: Namespace) -> int:
     try:
         with _judged(options) as (assessment, context):
             if not (options.sheets or options.output) and options.format == "text":
-                listed = text.write(_list(options.plan), width=text_width(options))
+                listed = FORMATS["text"].write(_list(options.plan), width=text_width(options))
                 return deliver(listed, options, 0)
             built = list(_built(_keys(options.sheets), assessment, context, options.output))
     except ProblemsError as error:

@@ -8,7 +8,6 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from resource import RUSAGE_CHILDREN, getrusage
 
 import numpy as np
 import pytest
@@ -45,14 +44,13 @@ def best_s(run: Callable[[], object], times: int = 7) -> float:
     return min(laps)
 
 
-def least_processor_s(*words: str) -> float:
-    """Return what a command in a process of its own takes, whatever else the machine does."""
+def least_wall_s(*words: str) -> float:
+    """Return the shortest of seven times that a command in a process of its own takes."""
     laps: list[float] = []
     for _ in range(7):
-        before = getrusage(RUSAGE_CHILDREN)
+        start = time.perf_counter()
         fresh(*words)
-        after = getrusage(RUSAGE_CHILDREN)
-        laps.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
+        laps.append(time.perf_counter() - start)
     return min(laps)
 
 
@@ -92,13 +90,13 @@ def test_moving_one_antenna_takes_a_few_calibrations_too(demo: str, calibration_
 def test_one_sheet_of_a_demo_aircraft_takes_little_more_than_starting(
     calibration_s: float, tmp_path: Path
 ) -> None:
-    """0.6 s on a machine that calibrates in 7 ms, even where Python compiles all files anew."""
+    """0.6 s on a machine that calibrates in 6.5 ms, even where Python compiles all files anew."""
     file = tmp_path / "loss.html"
     words = ("sheet", str(FOLDER / "amphibian"), "loss_budget", "-o", str(file), "--force")
-    start_s, sheet_s = least_processor_s("--version"), least_processor_s(*words)
+    start_s, sheet_s = least_wall_s("--version"), least_wall_s(*words)
     print(f"one sheet {1e3 * (sheet_s - start_s):.0f} ms beyond {1e3 * start_s:.0f} ms")
     assert file.stat().st_size > 10_000
-    assert sheet_s - start_s < 85.0 * calibration_s
+    assert sheet_s - start_s < 92.0 * calibration_s
 
 
 def crowded_s(share: int) -> float:
