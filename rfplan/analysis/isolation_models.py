@@ -147,11 +147,6 @@ class Isolation:
         return np.asarray(self.doubt == 0)
 
     @property
-    def assured_db(self) -> Floats:
-        """The isolation less what the model may be optimistic by; NaN where that is unknown."""
-        return np.asarray(self.isolation_db + np.minimum(self.low_db, 0.0))
-
-    @property
     def may_pass(self) -> Bools:
         """Where the number may stand behind a PASS: estimates on neither side may not."""
         return ~np.isin(self.model, (Model.FITTED, Model.SHADING))

@@ -286,7 +286,8 @@ def test_no_key_of_any_screen_ends_in_a_fault(seat: Seat, mode: Mode) -> None:
         for key in action.keys if mode in action.modes else ():
             seat.workspace.overlay = seat.workspace.moving = None
             seat.workspace.looking.go_to(action.screens[0])
-            seat.press(*(["m"] if mode is Mode.MOVING else []), key)
+            text = seat.press(*(["m"] if mode is Mode.MOVING else []), key)
+            assert "Airframe" in text.splitlines()[0], key
 
 
 def test_find_goes_to_what_is_found(seat: Seat) -> None:

@@ -20,7 +20,7 @@ from rfplan import __version__
 from rfplan.reports.canonical import hashes_of
 from rfplan.reports.context import Context
 from rfplan.reports.formats import pdf
-from rfplan.reports.sheet import Sheet
+from rfplan.reports.sheet import Cell, Sheet
 from rfplan.reports.sheets import FILED, SHEETS
 
 pypdf = pytest.importorskip("pypdf")
@@ -103,7 +103,10 @@ def test_it_says_of_itself_what_it_is_and_of_which_sheet_and_day(reader: Any) ->
 def test_a_title_is_text_and_never_more(hostile: Sheet) -> None:
     told = pypdf.PdfReader(io.BytesIO(pdf.document([hostile]))).trailer["/Root"]["/Metadata"]
     packet = told.get_object().get_data().decode("utf-8")
-    ElementTree.fromstring(packet[packet.index("<x:") : packet.index("</x:xmpmeta>") + 12])
+    about = ElementTree.fromstring(packet[packet.index("<x:") : packet.index("</x:xmpmeta>") + 12])
+    title = about.find(".//dc:title/rdf:Alt/rdf:li", namespaces=XMP)
+    assert title is not None and len(title) == 0
+    assert title.text in (hostile.title, dict(hostile.header).get("sheet", Cell("")).text)
 
 
 def test_what_red_green_and_blue_mean_is_inside(reader: Any) -> None:
