@@ -9,7 +9,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from rfplan.model.gnss_masks import Mask, MaskCorner, SelectivityCorner
+from rfplan.model.gnss_masks import Mask, MaskCorner
 from rfplan.physics.gnss_interference import noise_like_limit_dbm, piecewise_level_db
 
 Floats = NDArray[np.float64]
@@ -34,13 +34,6 @@ def bearable_at(mask: Mask, frequency_hz: Floats) -> BearableLevel:
     over_bandwidth = mask.corners[0].bandwidth_hz is not None
     limit_of = noise_like_limit_dbm if over_bandwidth else piecewise_level_db
     return BearableLevel(limit_of(at_hz, corner_hz, corner_dbm), _fail_above_dbm(mask, at_hz))
-
-
-def selectivity_loss_db(corners: tuple[SelectivityCorner, ...], frequency_hz: Floats) -> Floats:
-    """Return what the least antenna takes off at frequencies."""
-    corner_hz = np.array([corner.frequency_hz for corner in corners])
-    loss_db = np.array([corner.loss_db for corner in corners])
-    return piecewise_level_db(frequency_hz, corner_hz, loss_db)
 
 
 @cache

@@ -9,7 +9,7 @@ from typing import Literal
 from rfplan.model.record import RECORD, ById, Flag, Text
 from rfplan.units import Frequency, Level, Loss, Ratio, Time
 
-RowStatus = Literal["read", "memory", "unconfirmed", "reconstructed"]
+RowStatus = Literal["read", "memory", "unconfirmed"]
 """Only rows that were read may decide FAIL."""
 
 
@@ -35,18 +35,6 @@ class Mask:
     title: Text
     corners: tuple[MaskCorner, ...]
     satcom: Flag | None = None
-    source: Text | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class SelectivityCorner:
-    """A corner of what the least antenna takes off beside its band."""
-
-    __pydantic_config__ = RECORD
-
-    frequency_hz: Frequency
-    loss_db: Loss
-    status: RowStatus
     source: Text | None = None
 
 
@@ -83,4 +71,3 @@ class GnssMasks:
     masks: ById[Mask] = field(default_factory=ById)
     tightenings: ById[Tightening] = field(default_factory=ById)
     pulses: ById[PulseLimit] = field(default_factory=ById)
-    selectivity: tuple[SelectivityCorner, ...] = ()
